@@ -324,7 +324,12 @@ test("drawings out of view are of the folio, too, once typing pauses", { skip },
 	await page.emulateMedia({ media: "print" });
 	assert.deepEqual(await page.locator("#pictures figure").evaluateAll((all) => all.filter((f) => f.checkVisibility()).map((f) => f.dataset.name)), ["inside", "closed", "outside"]);
 	assert.equal(await page.locator("#keep-head").isVisible() || await page.locator("#steps-head").isVisible(), false, "nor heads with nothing below");
-	await page.emulateMedia({ media: null });
+	assert.equal(await page.locator("#drawn button:not(.piece):visible, #drawn summary:visible").count(), 0, "nor what is pressed");
+	assert.equal(await page.locator("#titled").isVisible(), true, "but what it is called");
+	// Paper is white and ink is dark also where the screen is dark.
+	await page.emulateMedia({ media: "print", colorScheme: "dark" });
+	assert.deepEqual(await page.evaluate(() => [document.documentElement, document.querySelector("figure")].map((e) => [getComputedStyle(e).backgroundColor, getComputedStyle(e).color])), Array(2).fill(["rgb(255, 255, 255)", "rgb(0, 0, 0)"]));
+	await page.emulateMedia({ media: null, colorScheme: null });
 });
 
 test("by keyboard alone a pocket is added, moved and taken out", { skip }, async () => {
@@ -431,7 +436,43 @@ test("a fitting is dragged and turned", { skip }, async () => {
 	assert.equal(await page.locator("#working").isVisible(), true);
 	await finger(30);
 	await page.waitForFunction((was) => JSON.stringify(globalThis.folio.state) !== was, before);
+	await settled();
+	// A second finger, as to look closer, moves nothing, and leaves nothing half moved.
+	await page.waitForFunction(() => !globalThis.folio.placing);
+	const moved = await state();
+	const b = await handle.boundingBox();
+	const at = (dx, dy, id) => ({ x: b.x + b.width / 2 + dx, y: b.y + b.height / 2 + dy, id });
+	await touch.send("Input.dispatchTouchEvent", { type: "touchStart", touchPoints: [at(0, 0, 0)] });
+	await touch.send("Input.dispatchTouchEvent", { type: "touchMove", touchPoints: [at(0, 20, 0)] });
+	await touch.send("Input.dispatchTouchEvent", { type: "touchStart", touchPoints: [at(0, 20, 0), at(90, 90, 1)] });
+	await touch.send("Input.dispatchTouchEvent", { type: "touchMove", touchPoints: [at(0, 30, 0), at(90, 120, 1)] });
+	await touch.send("Input.dispatchTouchEvent", { type: "touchEnd", touchPoints: [] });
+	await page.waitForTimeout(300);
+	assert.equal(await state(), moved);
+	assert.equal(await handle.evaluate((h) => h.style.translate), "");
 	await touch.send("Emulation.setTouchEmulationEnabled", { enabled: false });
+	// Let go beyond the edge of its panel it lies at that edge: of the cover of 6 in, with its
+	// pocket of 4 in and more, it has less than an inch on either side.
+	await handle.scrollIntoViewIfNeeded();
+	const box2 = await handle.boundingBox();
+	await page.mouse.move(box2.x + box2.width / 2, box2.y + box2.height / 2);
+	await page.mouse.down();
+	await page.mouse.move(box2.x + box2.width / 2 - 400, box2.y + box2.height / 2, { steps: 4 });
+	await page.mouse.up();
+	await page.waitForFunction((was) => JSON.stringify(globalThis.folio.state) !== was, moved);
+	await settled();
+	assert.equal(await page.locator("#problems").isHidden(), true);
+	assert.match(await page.evaluate(() => globalThis.folio.state.spec.fittings[1].place.offset.x), /^-\d+\/\d+ in$/);
+	await page.waitForFunction(() => document.getElementById("said").textContent === "race cards, slip pocket: moved as far as it goes.");
+	// Escape leaves it where it was.
+	const edge = await state();
+	await page.mouse.move(box2.x + box2.width / 2 - 30, box2.y + box2.height / 2);
+	await page.mouse.down();
+	await page.mouse.move(box2.x + box2.width / 2 + 20, box2.y + box2.height / 2, { steps: 4 });
+	await page.keyboard.press("Escape");
+	await page.mouse.up();
+	await page.waitForTimeout(200);
+	assert.equal(await state(), edge);
 	// Lined up before another one, it is moved away from that by what is added: to the left.
 	await go({ spec: { cover: "6 x 8 in", spine: { width: "5/8 in" }, fittings: [
 		{ name: "oar", kind: { type: "mat", size: "1 x 4 in" }, place: { across: "right" } },
@@ -523,6 +564,23 @@ test("a hostile address gives violations, never script", { skip }, async () => {
 	await go("#1.%%%");
 	await page.waitForTimeout(900);
 	assert.match(await said(), /^The address is damaged/, "and why is said for as long as nothing else is");
+	// What could not be read is not written over before something is changed: it may be whole elsewhere.
+	for (const [hash, why] of [["#2.abc", /^The address is from another version .* an example\.$/], ["#abc", /^The address holds no folio.* an example\.$/]]) {
+		await go(hash);
+		await page.waitForTimeout(500);
+		assert.match(await said(), why);
+		assert.equal(await page.evaluate(() => location.hash), hash);
+		await page.goto(server.at + "handout.html" + hash);
+		await page.waitForFunction(() => /no folio/.test(document.getElementById("said").textContent));
+		assert.equal(await page.locator("#print").isDisabled(), true, "nor is another folio printed for it");
+	}
+	await go("#2.abc");
+	await cover().fill("7 x 8 in");
+	await page.waitForFunction(() => location.hash.startsWith("#1."));
+	await page.keyboard.press("Control+z");
+	await page.waitForFunction(() => atob(location.hash.slice(3).replaceAll("-", "+").replaceAll("_", "/")).includes("6 x 8 in"));
+	await go("#pictures-head");
+	assert.equal(await said(), "", "a way through the page is no folio, and nothing is wrong with it");
 });
 
 test("a piece is lit in every drawing", { skip }, async () => {
@@ -701,6 +759,104 @@ test("a batch is laid out and priced", { skip }, async () => {
 		assert.ok((await paper.pdf({ format: "A4" })).length > 5000);
 		await paper.close();
 	}
+});
+
+test("what is wrong with a batch is said at its fields, and mended there", { skip }, async () => {
+	await go({ spec: { cover: "150 x 200 mm", spine: { width: "16 mm" }, rulers: { main: "1 mm" } }, batch: { copies: 3, currency: "eur", materials: [
+		{ name: "covering", sheets: [{ size: "200 x 300 mm", price: "4,50" }, { size: "90 x 120 mm", count: 1, offcut: true, price: "about 3" }] },
+	] } });
+	const lay = page.getByRole("button", { name: "Lay it out" });
+	const way = page.locator("#laid .wrongs a");
+	await lay.click();
+	await page.waitForFunction(() => document.getElementById("said").textContent === "It cannot be laid out as it is: 1 thing must be changed.");
+	// Once, in the currency's own writing, and away from its field with what that is called.
+	assert.deepEqual(await way.allTextContents(), ['Price of one: "about 3"; want an amount, as in 4.50']);
+	await way.click();
+	assert.equal(await page.evaluate(() => document.activeElement.id), "f-batch-materials-0-sheets-1-price");
+	assert.equal(await page.locator("#problems").isHidden(), true, "the folio itself can be made");
+	await page.locator("#batch .problem").getByRole("button", { name: /^Leave it out/ }).click();
+	// It is laid out anew: three wraps of 2 x 150 + 16 + 2 x 3 + 2 x 25 by 200 + 2 x 25 mm are larger than the sheets.
+	await page.locator("#batch .problem").getByRole("button", { name: "Add a sheet of 372 x 250 mm" }).waitFor();
+	await picture("batch wrong");
+	await page.locator("#batch .problem").getByRole("button", { name: "Add a sheet of 372 x 250 mm" }).click();
+	const laid = (text) => page.waitForFunction((text) => document.querySelector("#laid:not([aria-busy]) figure") && !document.querySelector("#laid .wrongs") && document.getElementById("laid").textContent.includes(text), text);
+	await laid("covering3");
+	assert.equal(await page.locator("#batch .problem").count(), 0);
+	// One of them goes on a larger offcut, and of one sheet there are not enough.
+	await page.locator("#f-batch-materials-0-sheets-1-size").fill("310 x 410 mm");
+	await laid("covering2 and 1 offcut");
+	assert.match(await page.locator("#laid figcaption").allTextContents().then(String), /covering: an offcut at hand/);
+	await page.locator("#f-batch-materials-0-sheets-2-count").fill("1");
+	await page.locator("#batch .problem").getByRole("button", { name: "Take as many of 372 x 250 mm as are needed" }).click();
+	await page.locator("#f-batch-materials-0-sheets-2-price").fill("4,50");
+	await laid("What it costs: 9.00 EUR"); // two of 4.50
+	await page.getByLabel("Currency, as in USD").evaluate((e) => { e.closest("details").open = true; });
+	await page.getByLabel("Currency, as in USD").fill("euros");
+	await page.locator("#f-batch-currency-wrong .words").waitFor();
+	assert.equal(await page.locator("#f-batch-currency-wrong .words").textContent(), '"euros"; want three letters, as in USD.');
+	await page.locator("#f-batch-currency-wrong").getByRole("button", { name: "Make it eur again" }).click();
+	await laid("9.00 EUR");
+});
+
+test("several folios are laid out together, and each can be worked on", { skip }, async () => {
+	await page.getByLabel("How many copies").fill("2");
+	await page.locator("#batch-others > summary").click();
+	await page.getByRole("button", { name: "Set this one aside, go on with a copy" }).click();
+	await settled();
+	assert.equal(await page.evaluate(() => document.activeElement.id), "f-spec-title");
+	await page.locator("#f-spec-title").fill("Eastwater stern pair");
+	await cover().fill("5 x 7 in");
+	await page.locator("#fitting-0").getByLabel("Size, width x height").fill("3 x 5 in");
+	await page.getByRole("button", { name: "Set it aside, begin an empty one" }).click();
+	await settled();
+	await page.locator("#f-spec-title").fill("Cox");
+	const kept = page.waitForEvent("filechooser");
+	await page.getByRole("button", { name: "Add one that was kept (JSON)" }).click();
+	await (await kept).setFiles({ name: "club.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify({ version: 1, spec: { title: "Walking club", cover: "4 x 6 in", spine: { width: "1/2 in" }, covering: { sheets: [{ size: "18 x 24 in" }] } } })) });
+	await page.waitForFunction(() => document.getElementById("said").textContent === "Added: Walking club.");
+	const others = () => page.locator("#batch-others legend").allTextContents();
+	assert.deepEqual(await others(), ["Eastwater bow pair", "Eastwater stern pair", "Walking club"]);
+	await page.locator("#f-batch-others-1-copies").fill("3");
+	await page.getByRole("button", { name: "Lay it out" }).click();
+	await page.waitForFunction(() => document.getElementById("said").textContent === "Laid out.");
+	await picture("several");
+	// One list to buy, cut up and price them by, in which all are; a hand-out is of the one that is worked on.
+	const print = async (name) => {
+		const opened = browser.waitForEvent("page");
+		await page.getByRole("button", { name }).click();
+		const paper = await opened;
+		watch(paper);
+		await paper.waitForSelector("#sheet h1", { timeout: 30000 });
+		const written = await paper.evaluate(() => ({
+			text: document.getElementById("sheet").textContent,
+			wraps: [...document.querySelectorAll("#sheet tr")].filter((r) => r.cells[0].textContent === "wrap").map((r) => r.cells[1].textContent + ": " + r.cells[3].textContent),
+		}));
+		await paper.close();
+		return written;
+	};
+	assert.deepEqual((await print("Print the cutting book")).wraps, ["Cox: 1", "Eastwater bow pair: 2", "Eastwater stern pair: 3", "Walking club: 1"]);
+	// It is changed for another one and back; what each is made of goes with it.
+	const all = await page.evaluate(() => globalThis.folio.state);
+	await page.getByRole("button", { name: "Work on it Eastwater stern pair" }).click();
+	await settled();
+	assert.equal(await cover().inputValue(), "5 x 7 in");
+	assert.equal(await page.getByLabel("How many copies").first().inputValue(), "3");
+	assert.deepEqual(await others(), ["Eastwater bow pair", "Cox", "Walking club"]);
+	// Three wraps of 5 + 5 + 5/8 + 2/8 + 2 by 7 + 2 in alone on sheets of 18 x 24 in, two on each.
+	assert.match((await print("Print the hand-out")).text, /Covering: 2 sheets to buy/);
+	await page.getByRole("button", { name: "Work on it Cox" }).click();
+	await settled();
+	assert.deepEqual(await page.evaluate(() => globalThis.folio.state), all);
+	// One that cannot be made is said where it is, by its name.
+	await page.getByRole("button", { name: "Work on it Walking club" }).click();
+	await page.locator("#f-spec-spine-width").fill("9 in");
+	await cover().fill("0 x 6 in");
+	await page.getByRole("button", { name: "Work on it Cox" }).click();
+	await page.waitForFunction(() => /^Walking club/.test(document.querySelector("#other-2 .problem")?.textContent ?? ""));
+	await page.getByRole("button", { name: "Take out Walking club" }).click();
+	await page.waitForFunction(() => document.querySelector("#laid:not([aria-busy]) figure") && !document.querySelector("#laid .wrongs"));
+	assert.deepEqual(await others(), ["Eastwater bow pair", "Eastwater stern pair"]);
+	assert.notEqual(await page.evaluate(() => document.activeElement.localName), "body");
 });
 
 test("what is traced is printed at full size", { skip }, async () => {
@@ -1121,6 +1277,16 @@ test("on a phone a small drawing stays in view above what is typed, and covers n
 		await page.locator(".handle").last().click();
 		assert.equal(await page.locator("#pieces .lit").count(), 1);
 		assert.equal(await page.locator("#working").isVisible(), false);
+		// Undo, and what was said, are at hand beside the drawings too.
+		await page.keyboard.press("ArrowDown");
+		await settled();
+		await page.locator("#near #undo").waitFor();
+		const by = await page.locator("#undo").boundingBox();
+		assert.ok(by.y >= 0 && by.y < 60, JSON.stringify(by));
+		await page.waitForFunction(() => /moved 1\/16 in down/.test(document.querySelector("#near p").textContent));
+		await page.locator("#undo").click();
+		await settled();
+		await page.locator(".handle").last().focus();
 		// Whatever gets the focus, going forwards or back, is not beneath it, nor beneath
 		// the working of a piece that is tapped in it (WCAG 2.2, 2.4.11).
 		if (size.width === 320) await page.locator("#strip [data-piece]").first().dispatchEvent("click");

@@ -314,7 +314,7 @@ export class Form {
 			// What is wrong with half a word is not read out while the word is typed.
 			if (el === document.activeElement) this.describing = setTimeout(describe, 700);
 			else describe();
-			place.closest("details")?.setAttribute("open", "");
+			for (let d = place.closest("details"); d; d = d.parentElement?.closest("details") ?? null) d.open = true;
 		}
 		return loose;
 	}

@@ -71,26 +71,29 @@ export class Handles {
 			else h.focus();
 		});
 		h.addEventListener("pointerdown", (e) => {
-			// A finger that comes to scroll the page moves nothing.
-			if (e.button !== 0 || e.pointerType === "touch" && h !== document.activeElement) return;
+			// A finger that comes to scroll the page moves nothing, nor does a second one.
+			if (e.button !== 0 || !e.isPrimary || e.pointerType === "touch" && h !== document.activeElement) return;
 			h.setPointerCapture(e.pointerId);
 			const svg = h.parentElement?.querySelector("svg");
 			const scale = svg ? svg.viewBox.baseVal.width / svg.getBoundingClientRect().width : 0;
 			const [x, y] = [e.clientX, e.clientY];
 			this.dragged = fitting();
 			const drag = (/** @type {PointerEvent} */ m) => { h.style.translate = (m.clientX - x) + "px " + (m.clientY - y) + "px"; };
-			const end = (/** @type {PointerEvent} */ m) => {
-				h.removeEventListener("pointermove", drag);
-				h.removeEventListener("pointerup", end);
-				h.removeEventListener("pointercancel", end);
+			const over = new AbortController();
+			const { signal } = over;
+			const end = (/** @type {number} */ dx, /** @type {number} */ dy) => {
+				over.abort();
 				this.dragged = -1;
-				const [dx, dy] = m.type === "pointercancel" ? [0, 0] : [m.clientX - x, m.clientY - y];
 				h.style.translate = "";
 				if (Math.hypot(dx, dy) > 3) this.move(fitting(), dx * scale, dy * scale, true);
 			};
-			h.addEventListener("pointermove", drag);
-			h.addEventListener("pointerup", end);
-			h.addEventListener("pointercancel", end);
+			const stop = () => end(0, 0);
+			h.addEventListener("pointermove", drag, { signal });
+			h.addEventListener("pointerup", (m) => end(m.clientX - x, m.clientY - y), { signal });
+			h.addEventListener("pointercancel", stop, { signal });
+			// A second finger makes something else of it, Escape nothing.
+			addEventListener("pointerdown", (m) => { if (m.pointerId !== e.pointerId) stop(); }, { capture: true, signal });
+			addEventListener("keydown", (k) => { if (k.key === "Escape") stop(); }, { signal });
 		});
 		return h;
 	}

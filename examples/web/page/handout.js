@@ -14,7 +14,7 @@ function wanted(state) {
 	const which = new URLSearchParams(location.search).get("print") ?? "";
 	if (which === "templates") return ["templates", documentOf(state), "html"];
 	if (["buy", "cut", "prices"].includes(which)) return ["lists", batchDocument(state), which, "html"];
-	return ["handout", documentOf(state), "html", state.batch === undefined ? "" : batchDocument(state)];
+	return ["handout", documentOf(state), "html", state.batch === undefined ? "" : batchDocument(state, true)];
 }
 
 async function write() {

@@ -20,11 +20,12 @@ const most = 12;
  * @param {Plain} defs the definitions of the schema of the Spec @param {Plain} state @param {string} lower
  * @returns {Place | undefined} */
 export function placeOf(defs, state, lower) {
-	const inMeasured = /^measured\b/.test(lower);
-	const length = { type: "string" };
-	let schema = inMeasured ? { type: "object", properties: { width: length, height: length, panels: { type: "array", items: length } } } : defs["folio.Spec"];
-	let path = inMeasured ? "measured" : "spec";
-	const rest = keys(inMeasured ? lower.replace(/^measured\.?/, "") : lower);
+	const [length, number] = [{ type: "string" }, { type: "integer" }];
+	let path = /^(?:measured|batch)\b/.exec(lower)?.[0] ?? "spec";
+	let schema = path === "spec" ? defs["folio.Spec"] : { type: "object", properties: path === "measured"
+		? { width: length, height: length, panels: { type: "array", items: length } }
+		: { ...defs["wire.Batch"]?.properties, copies: number, minutes: number, currency: length, others: { type: "array", items: { type: "object", properties: { copies: number, minutes: number } } } } };
+	const rest = keys(path === "spec" ? lower : lower.slice(path.length));
 	for (const [i, key] of rest.entries()) {
 		if (typeof key === "number") {
 			if (!schema.items) return undefined;
@@ -69,7 +70,7 @@ export function ways(v, state, defs, full, sound) {
  * @param {Plain} v @param {Plain} state @param {Plain} [sound] @returns {Way[]} */
 function ofFault(v, state, sound) {
 	const path = v.pointer.slice(1).split("/").map((/** @type {string} */ k) => (/^\d+$/.test(k) ? "[" + k + "]" : "." + k.replaceAll("~1", "/").replaceAll("~0", "~"))).join("").slice(1);
-	if (!/^(spec|measured)\b/.test(path) || path === "spec") return [];
+	if (!/^(spec|measured|batch)\b/.test(path) || path === "spec") return [];
 	const before = back(path, state, sound);
 	if (before.length) return before;
 	const words = /^one of (.*)$/.exec(String(v.want ?? ""));
@@ -197,6 +198,9 @@ function ofList(path, want, state) {
 		const size = sheet[1];
 		const one = { size, ...(/grain along the height/.test(want) ? { grain: "along the height" } : {}) };
 		return made("Add a sheet of " + size, path, put(state, path + "[" + (Array.isArray(now) ? now.length : 0) + "]", one));
+	}
+	if (/^more sheets$|, which will do, or fewer pieces$/.test(want) && Array.isArray(now)) {
+		return now.flatMap((s, i) => (isPlain(s) && typeof s.count === "number" && s.offcut !== true ? made("Take as many of " + s.size + " as are needed", path + "[" + i + "].count", put(state, path + "[" + i + "].count", undefined)) : []));
 	}
 	const few = /^at most (?:the first )?(\d[\d,]*)/.exec(want);
 	const n = few ? Number(few[1].replaceAll(",", "")) : NaN;

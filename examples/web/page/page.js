@@ -1,7 +1,7 @@
 // @ts-check
 // The page: what is typed goes into the state, the state to the library, and what
 // that answers on to the page.
-import { batchDocument, batchSection, sheetsAtHand, showBatch } from "./batch.js";
+import { batchDocument, batchSection, othersOf, sheetsAtHand, showBatch, titleOfOther, wrongWith } from "./batch.js";
 import { Desk } from "./desk.js";
 import { Drawings, bare, crop, svgOf } from "./drawings.js";
 import { Form, idOf, make } from "./form.js";
@@ -25,8 +25,11 @@ const quick = new Desk("planner.wasm");
 const steady = new Desk("boardwrap.wasm");
 /** For what takes its time: proposals, layouts, print. */
 const slow = new Desk("boardwrap.wasm");
-const read = fromAddress(location.hash);
+// A way through the page, opened by itself, is no folio.
+const read = location.hash !== "" && document.getElementById(location.hash.slice(1)) ? {} : fromAddress(location.hash);
 const past = new Past(read.state ?? first());
+/** What an address that could not be read is not written over by, before it is changed. */
+let example = read.wrong ? past.now : undefined;
 /** The summary of the last folio that could be made, and of which state. */
 let latest = /** @type {Plain | undefined} */ (undefined);
 let sound = /** @type {Plain | undefined} */ (undefined);
@@ -42,13 +45,21 @@ drawings.also(byId("strip"));
 /** Where the drawings come after the form, a small one stays in view: as page.css has it. */
 const narrow = matchMedia("(max-width: 60rem) and (min-height: 27rem)");
 narrow.addEventListener("change", () => work());
+/** Whether the form is above what is in view. */
+let below = false;
 /** Undo and redo stay at hand beside what stays in view. */
 function keepAtHand() {
-	if (narrow.matches) byId("stay").append(byId("undo"), byId("redo"));
-	else byId("share").before(byId("undo"), byId("redo"));
+	const had = document.activeElement;
+	if (!narrow.matches) byId("share").before(byId("undo"), byId("redo"));
+	else byId(below ? "near" : "stay").append(byId("undo"), byId("redo"));
+	if (had instanceof HTMLElement && had !== document.activeElement) had.focus({ preventScroll: true });
 }
 narrow.addEventListener("change", keepAtHand);
 keepAtHand();
+new IntersectionObserver(([e]) => {
+	below = !e.isIntersecting && e.boundingClientRect.bottom <= 0;
+	keepAtHand();
+}).observe(/** @type {Element} */ (document.querySelector(".asked")));
 // What is said in view is not said beneath the small drawing too.
 new IntersectionObserver(([e]) => byId("strip").classList.toggle("said-above", e.isIntersecting)).observe(byId("told"));
 
@@ -137,7 +148,7 @@ function changed(anew = true) {
 		other.disabled = false;
 		other.focus();
 	}
-	form?.show(past.now, (f, state) => [...sections(f, state, { add, take, turn, nudge }), batchSection(f, state, batchSchema, { lay: () => lay(true), sheets })]);
+	form?.show(past.now, (f, state) => [...sections(f, state, { add, take, turn, nudge }), batchSection(f, state, batchSchema, { lay: () => lay(true), sheets, aside, kept: () => byId("other-file").click(), swap, drop })]);
 	start.sync(past.now.contents, past.now.anyForm, past.now.spec);
 	const fittings = at(past.now, "spec.fittings");
 	if (Array.isArray(fittings)) {
@@ -146,6 +157,9 @@ function changed(anew = true) {
 			document.getElementById("fitting-" + i + "-nudge")?.toggleAttribute("hidden", at(f, "outside") === true);
 		});
 	}
+	othersOf(past.now).forEach((o, i) => {
+		for (const el of document.querySelectorAll('[data-other="' + i + '"]')) if (el.textContent !== titleOfOther(o, i)) el.textContent = titleOfOther(o, i);
+	});
 	const forget = document.getElementById("f-measured-forget-what-was-measured");
 	if (forget && past.now.measured === undefined && forget === document.activeElement) document.getElementById("f-measured-width")?.focus();
 	forget?.toggleAttribute("hidden", past.now.measured === undefined);
@@ -161,6 +175,8 @@ function changed(anew = true) {
 /** Writes the state into the address. */
 function write() {
 	clearTimeout(writing);
+	if (past.now === example) return;
+	example = undefined;
 	written = toAddress(past.now);
 	if (written === "") say("This folio is too long for an address: keep it as JSON.");
 	else if (written !== location.hash) history.replaceState(null, "", written);
@@ -263,6 +279,9 @@ const start = new Start(byId("start"), {
 /** What was last laid out, as a document. */
 let laidOf = "";
 let relaying = 0;
+/** What was wrong with it, and the state that could last be laid out. @type {Plain[]} */
+let laidWrong = [];
+let soundLaid = /** @type {Plain | undefined} */ (undefined);
 
 /** @param {boolean} asked whether somebody asked for it just now */
 async function lay(asked) {
@@ -271,21 +290,93 @@ async function lay(asked) {
 	byId("laid-part").hidden = false;
 	box.setAttribute("aria-busy", "true");
 	if (asked) say("Laying it out.");
-	const text = batchDocument(past.now);
+	const state = past.now;
+	const text = batchDocument(state);
 	laidOf = text;
 	try {
-		const [answer] = await slow.ask([["batch", text]]);
+		const [answered] = await slow.ask([["batch", text]]);
 		if (text !== laidOf) return; // something newer is under way
-		showBatch(box, JSON.parse(answer), (v) => make("p", { className: "problem" }, wordsOf(v)), paper);
+		const answer = JSON.parse(answered);
+		laidWrong = gathered({ problems: wrongWith(answer, state) });
+		if (laidWrong.length === 0) soundLaid = state;
+		showProblems(amissNow);
+		if (amissNow) offerLater(past.now, amissNow);
+		showBatch(box, answer, laidWrong.map((v) => listed(v, v.path === "" || !form?.placeOf(v.path))), othersOf(state).length > 0, paper);
 		for (const svg of box.querySelectorAll("svg")) drawings.lightIn(svg);
 		if (asked) {
-			say("Laid out.");
+			const n = laidWrong.length;
+			say(n === 0 ? "Laid out." : "It cannot be laid out as it is: " + n + (n === 1 ? " thing" : " things") + " must be changed.");
 			byId("laid-head").focus();
 		}
 	} catch (why) {
 		say(why instanceof Error ? why.message : String(why));
 	}
 	box.removeAttribute("aria-busy");
+}
+
+// ---- other folios, laid out with this one
+
+/** This folio as one of the others. @returns {Plain} */
+function thisOne() {
+	const { spec, measured, batch } = past.now;
+	const all = { spec, measured, copies: at(batch, "copies"), minutes: at(batch, "minutes") };
+	return Object.fromEntries(Object.entries(all).filter(([, v]) => v !== undefined));
+}
+
+/** A state with another folio to work on, and with others beside it.
+ * @param {Plain} one @param {unknown[]} others */
+function workedOn(one, others) {
+	let state = { ...past.now, spec: isPlain(one.spec) ? one.spec : {} };
+	for (const [path, v] of /** @type {[string, any][]} */ ([["measured", one.measured], ["batch.copies", one.copies], ["batch.minutes", one.minutes], ["batch.others", others.length ? others : undefined]])) state = put(state, path, v) ?? state;
+	return state;
+}
+
+/** Sets the folio aside, and goes on with a copy of it or with an empty one. @param {boolean} anew */
+function aside(anew) {
+	const was = thisOne();
+	const named = titleOfOther(was, -1);
+	go(workedOn(anew ? empty(metric()) : { spec: was.spec }, [...othersOf(past.now), was]), "", true);
+	byId("f-spec-title").focus();
+	say("Set aside: " + named + (anew ? ". This is an empty one." : ". This is a copy of it."));
+}
+
+/** Works on another folio, and sets this one aside in its place. @param {number} i */
+function swap(i) {
+	const others = othersOf(past.now).slice();
+	const one = /** @type {Plain} */ (isPlain(others[i]) ? others[i] : {});
+	others[i] = thisOne();
+	let state = workedOn(one, others);
+	// What is used up goes by the order of the folios.
+	const supplies = at(state, "batch.costs.supplies");
+	if (Array.isArray(supplies)) {
+		supplies.forEach((s, k) => {
+			const amounts = at(s, "amounts");
+			if (!Array.isArray(amounts) || amounts.length < i + 2) return;
+			const next = amounts.slice();
+			[next[0], next[i + 1]] = [next[i + 1], next[0]];
+			state = put(state, "batch.costs.supplies[" + k + "].amounts", next) ?? state;
+		});
+	}
+	go(state, "", true);
+	byId("f-spec-title").focus();
+	say("Worked on: " + titleOfOther(one, i) + ". The other one is set aside.");
+}
+
+/** Takes another folio out. @param {number} i */
+function drop(i) {
+	const named = titleOfOther(othersOf(past.now)[i], i);
+	(document.getElementById("swap-" + (i > 0 ? i - 1 : 1)) ?? byId("aside-copy")).focus();
+	go(put(past.now, "batch.others[" + i + "]", undefined) ?? past.now, "", true);
+	say("Taken out: " + named + ".");
+}
+
+/** Reads a file that was asked for. @param {HTMLInputElement} input @returns {Promise<{name: string, state?: Plain, wrong?: string} | undefined>} */
+async function fileOf(input) {
+	const [one] = input.files ?? [];
+	if (!one) return undefined;
+	const read = one.size > longestFile ? { wrong: "The file is too long to hold a folio." } : fromFile(await one.text());
+	input.value = ""; // the same one may be opened again
+	return { name: one.name, ...read };
 }
 
 /** Lays it out anew once typing has paused, for as long as a layout is shown. */
@@ -338,9 +429,29 @@ function move(i, x, y, dragged) {
 			if (by !== 0) next = put(next, "spec.fittings[" + i + "].place.offset." + name, steps === 0 ? undefined : length(steps)) ?? next;
 		}
 		if (next === state) return;
+		const between = next;
+		const free = dragged ? await withinEdges(state, next, "fittings[" + i + "].place.offset.") : next;
+		if (past.now !== state) return;
+		next = free;
 		go(next, "move " + i, dragged);
-		sayLater(titleOf(at(next, "spec.fittings[" + i + "]"), i) + ": moved " + (where.length ? where.join(" and ") + " of where it would lie." : "to where it would lie."));
+		sayLater(titleOf(at(next, "spec.fittings[" + i + "]"), i) + ": moved " + (free !== between ? "as far as it goes." : where.length ? where.join(" and ") + " of where it would lie." : "to where it would lie."));
 	});
+}
+
+/** What was let go beyond an edge lies at that edge, if it can.
+ * @param {Plain} was @param {Plain} next @param {string} path of what was moved, from the Spec on */
+async function withinEdges(was, next, path) {
+	const wrong = async (/** @type {Plain} */ state) => JSON.parse((await quick.ask([["summary", documentOf(state)]]))[0]).error;
+	const error = await wrong(next);
+	if (!error) return next;
+	let state = next;
+	for (const v of gathered(error)) {
+		const limit = at(v, "limit.text");
+		if (String(v.path).startsWith(path) && ["at least", "at most"].includes(v.bound) && typeof limit === "string") state = put(state, "spec." + v.path, limit) ?? state;
+	}
+	if (state === next) return next;
+	const [left, before] = [await wrong(state), await wrong(was)];
+	return (left ? problemCount(left) : 0) <= (before ? problemCount(before) : 0) ? state : next;
 }
 
 /** So many sixteenths as a length. @param {number} n */
@@ -516,6 +627,7 @@ function show(state, made, drawn, before) {
 		sound = state;
 		byId("drawn").classList.remove("none");
 		byId("none").hidden = true;
+		byId("titled").textContent = typeof plan.title === "string" ? plan.title : "";
 		document.title = (typeof plan.title === "string" && plan.title !== "" ? plan.title + " – " : "") + "a folio worked out";
 		if (Array.isArray(drawn.names)) drawings.list(pages(drawn.names));
 		drawings.old(false);
@@ -586,7 +698,7 @@ async function rest() {
 	const [spec, list] = (await steady.ask([["spec", text], ["pictures", text, '{"version":1,"names":[],"list":true}']])).map((t) => JSON.parse(t));
 	if (isPlain(spec.spec)) {
 		full = { spec: spec.spec };
-		form?.hint({ ...full, batch: { copies: 1, currency: "USD" } });
+		form?.hint({ ...full, batch: { copies: 1, currency: "USD", others: othersOf(past.now).map(() => ({ copies: 1 })) } });
 		showStocks(full);
 	}
 	if (Array.isArray(list.names)) drawings.list(pages(list.names));
@@ -640,27 +752,39 @@ function unsaidSize(v) {
 	return place && place.side && at(past.now, place.path) === undefined ? place.path : "";
 }
 
+/** What is wrong with the folio, as it was answered last. */
+let amissNow = /** @type {Plain | undefined} */ (undefined);
+
 /** @param {Plain | undefined} error */
 function showProblems(error) {
+	amissNow = error;
 	const all = error ? gathered(error) : [];
 	if (error && all.length === 0) all.push({ path: "", got: error.message, want: "" });
+	// What is wrong with the batch is said at its fields too, for as long as it is the one that was laid out.
+	const laid = laidWrong.length > 0 && laidOf === batchDocument(past.now) ? laidWrong.filter((v) => v.path.startsWith("batch")) : [];
 	offered.clear();
-	const loose = form?.wrong(all, problem) ?? [];
+	const loose = form?.wrong([...all, ...laid], problem) ?? [];
 	const box = byId("problems");
 	box.hidden = all.length === 0;
-	byId("problems-list").replaceChildren(...all.map((v) => {
-		if (loose.includes(v)) return make("li", {}, problem(v));
-		const place = form?.placeOf(v.path);
-		const link = make("a", { href: "#" + (place?.id ?? "") }, atField(v, place));
-		link.addEventListener("click", (e) => {
-			e.preventDefault();
-			const el = place && document.getElementById(place.id.replace(/-wrong$/, ""));
-			(el ?? place)?.scrollIntoView({ block: "center" });
-			// What is wrong with several fields is said after the first of them.
-			(el ?? place?.previousElementSibling?.querySelector("input, select") ?? place?.closest("fieldset, section")?.querySelector("input, select, button:not(.mend)"))?.focus();
-		});
-		return make("li", {}, link);
-	}));
+	byId("problems-list").replaceChildren(...all.map((v) => listed(v, loose.includes(v))));
+	if (laid.length) offerLaid(past.now, laid);
+}
+
+/** A violation in a list away from its field: a way to that, if it has one.
+ * @param {Plain} v @param {boolean} loose */
+function listed(v, loose) {
+	if (loose) return make("li", {}, problem(v));
+	const place = form?.placeOf(v.path);
+	const link = make("a", { href: "#" + (place?.id ?? "") }, atField(v, place));
+	link.addEventListener("click", (e) => {
+		e.preventDefault();
+		const el = place && document.getElementById(place.id.replace(/-wrong$/, ""));
+		for (let d = place?.closest("details"); d; d = d.parentElement?.closest("details")) d.open = true;
+		(el ?? place)?.scrollIntoView({ block: "center" });
+		// What is wrong with several fields is said after the first of them.
+		(el ?? place?.previousElementSibling?.querySelector("input, select") ?? place?.closest("fieldset, section")?.querySelector("input, select, button:not(.mend)"))?.focus();
+	});
+	return make("li", {}, link);
 }
 
 /** Where buttons go for what is wrong. @type {Map<Plain, HTMLElement[]>} */
@@ -734,6 +858,7 @@ async function offer(state, error) {
 	if (isPlain(spec.spec)) full = { spec: spec.spec };
 	const began = performance.now();
 	for (const [v, rooms] of [...offered]) {
+		if (laidWrong.includes(v)) continue;
 		let [best, found] = await tried(ways(v, state, form.defs, full, sound), v, state, error);
 		const [, back] = best < 2 ? await tried(undone(touched, state, sound), v, state, error) : [0, []];
 		if (best === 0 && back.length === 0) [best, found] = await tried(leftOut(v, state), v, state, error);
@@ -745,16 +870,33 @@ async function offer(state, error) {
 
 /** Of some changes those that mend a violation best, three of them at most, and how well.
  * @param {import("./mend.js").Way[]} all @param {Plain} v @param {Plain} state @param {Plain} error @returns {Promise<[number, import("./mend.js").Way[]]>} */
-async function tried(all, v, state, error) {
+async function tried(all, v, state, error, ask = async (/** @type {Plain} */ s) => JSON.parse((await quick.ask([["summary", documentOf(s)]]))[0])) {
 	const how = [];
 	for (const way of all) {
 		// One by one: what is typed meanwhile does not wait for them.
-		const [answer] = await quick.ask([["summary", documentOf(way.state)]]);
+		const answer = await ask(way.state);
 		if (past.now !== state) return [0, []];
-		how.push(mends(JSON.parse(answer), v, { error }, way));
+		how.push(mends(answer, v, { error }, way));
 	}
 	const best = Math.max(0, ...how);
 	return [best, best > 0 ? all.filter((_, i) => how[i] === best).slice(0, 3) : []];
+}
+
+/** Tries what would do with a batch, which is laid out each time.
+ * @param {Plain} state @param {Plain[]} all what is wrong with it */
+async function offerLaid(state, all) {
+	const ask = async (/** @type {Plain} */ s) => {
+		const problems = wrongWith(JSON.parse((await slow.ask([["batch", batchDocument(s)]]))[0]), s);
+		return { summary: {}, ...(problems.length ? { error: { problems } } : {}) };
+	};
+	const began = performance.now();
+	for (const v of all) {
+		const rooms = offered.get(v);
+		if (!form || !rooms) continue;
+		const [, found] = await tried(ways(v, state, form.defs, full, soundLaid), v, state, { problems: all }, ask);
+		if (past.now !== state || performance.now() - began > patience) return;
+		for (const room of rooms) room.replaceChildren(...found.map((way) => mendButton(way, false)));
+	}
 }
 
 /** @param {import("./mend.js").Way} way @param {boolean} apart whether it is not about the field that is wrong */
@@ -803,15 +945,20 @@ function keepers() {
 	const file = /** @type {HTMLInputElement} */ (byId("file"));
 	byId("open-json").addEventListener("click", () => file.click());
 	file.addEventListener("change", async () => {
-		const [one] = file.files ?? [];
+		const one = await fileOf(file);
+		if (one?.state) go(one.state, "", true);
+		if (one) say(one.wrong ?? "Opened: " + one.name + ". Undo brings back what there was.");
+	});
+	const other = /** @type {HTMLInputElement} */ (byId("other-file"));
+	other.addEventListener("change", async () => {
+		const one = await fileOf(other);
 		if (!one) return;
-		const { state, wrong } = one.size > longestFile ? { state: undefined, wrong: "The file is too long to hold a folio." } : fromFile(await one.text());
-		file.value = ""; // the same one may be opened again
-		if (state) go(state, "", true);
-		say(wrong ?? "Opened: " + one.name + ". Undo brings back what there was.");
+		const others = othersOf(past.now);
+		if (one.state) go(put(past.now, "batch.others", [...others, { spec: one.state.spec }]) ?? past.now, "", true);
+		say(one.wrong ?? "Added: " + titleOfOther(one.state, others.length) + ".");
 	});
 	byId("save-html").addEventListener("click", async () => {
-		const answer = JSON.parse((await slow.ask([["handout", documentOf(past.now), "html", past.now.batch === undefined ? "" : batchDocument(past.now)]]))[0]);
+		const answer = JSON.parse((await slow.ask([["handout", documentOf(past.now), "html", past.now.batch === undefined ? "" : batchDocument(past.now, true)]]))[0]);
 		if (answer.handout) download(named(".html"), "text/html", answer.handout);
 		else say("This folio cannot be made as it is, so there is no hand-out.");
 	});
@@ -848,7 +995,7 @@ async function begin() {
 	batchSchema = schemas.batch;
 	form = new Form(byId("form"), schemas.spec, edit);
 	changed();
-	if (read.wrong) say(read.wrong);
+	if (read.wrong) say(read.wrong + " What is shown is an example.");
 	byId("undo").addEventListener("click", () => step(-1));
 	byId("redo").addEventListener("click", () => step(1));
 	byId("anew").addEventListener("click", () => {
@@ -869,6 +1016,7 @@ async function begin() {
 	byId("share").addEventListener("click", async () => {
 		write();
 		if (written === "") return; // which it said
+		if (past.now === example) return void say("This address holds no folio: change something first.");
 		try {
 			await navigator.clipboard.writeText(location.href);
 			say("The address is copied: whoever opens it sees this folio.");
@@ -880,7 +1028,7 @@ async function begin() {
 	addEventListener("hashchange", () => {
 		if (location.hash === written) return;
 		const { state, wrong } = fromAddress(location.hash);
-		if (wrong) say(wrong);
+		if (wrong) say(wrong + " The folio stays as it was.");
 		if (state) go(state, "", true);
 	});
 	addEventListener("keydown", (e) => {

@@ -85,7 +85,7 @@ export function fromFile(text) {
 export function fromAddress(hash) {
 	if (hash === "" || hash === "#") return {};
 	if (hash.length > longest) return { wrong: "The address is too long to hold a folio." };
-	if (!hash.startsWith(mark)) return /^#\d+\./.test(hash) ? { wrong: "The address is from another version of this page." } : {};
+	if (!hash.startsWith(mark)) return { wrong: /^#\d+\./.test(hash) ? "The address is from another version of this page: no folio can be read from it." : "The address holds no folio: some of it may be missing." };
 	try {
 		const binary = atob(hash.slice(mark.length).replaceAll("-", "+").replaceAll("_", "/"));
 		const bytes = Uint8Array.from(binary, (c) => c.charCodeAt(0));

@@ -66,6 +66,8 @@ const labels = {
 	"batch.copies": "How many copies",
 	"batch.currency": "Currency, as in USD",
 	"batch.minutes": "Minutes of work on each",
+	"others.copies": "How many copies",
+	"others.minutes": "Minutes of work on each; nothing for as many as on this one",
 	"batch.costs.rate": "An hour of work costs",
 	"batch.costs.fee": "A fee for them all",
 	"batch.costs.margin": "Per cent of the price that is left over",
@@ -75,8 +77,8 @@ const labels = {
 	"supplies.price": "Price of a pack",
 	"supplies.contents": "How much is in a pack",
 	"supplies.measure": "counted in, as in g or m",
-	"supplies.amounts": "How much one folio takes",
-	"batch.keep": "Leftovers worth keeping",
+	"supplies.amounts": "How much a folio takes: one for all, or one for each in their order",
+	"batch.keep": "Offcuts worth keeping",
 	"keep.long": "Longer side at least",
 	"keep.short": "Shorter side at least",
 	"materials.sheets.count": "How many there are; nothing for as many as needed",
@@ -84,7 +86,7 @@ const labels = {
 	kerf: "A cut takes away",
 	longestCut: "Longest cut that it makes",
 	stack: "Cuts a stack as thick as",
-	offcut: "A leftover that is at hand anyway",
+	offcut: "An offcut that is at hand anyway",
 	trim: "Trimmed off each edge",
 	"measured.width": "Open width over the covering",
 	"measured.height": "Height over the covering",
@@ -210,7 +212,7 @@ export function label(path, kind) {
 }
 
 /** What one of a list is called. @type {Record<string, string>} */
-const ones = { sheets: "sheet", materials: "material", stocks: "paper", supplies: "supply", scores: "score", boards: "board", joints: "joint", panels: "board", amounts: "amount" };
+const ones = { sheets: "sheet", materials: "material", stocks: "paper", supplies: "supply", scores: "score", boards: "board", joints: "joint", panels: "board", amounts: "amount", others: "folio" };
 
 /** @param {string} path of a list */
 export function one(path) {
@@ -229,7 +231,7 @@ export function which(path) {
 }
 
 /** Members that come before the others, in their order. */
-export const order = ["name", "picture", "content", "count", "size", "thickness", "caliper", "grammage", "rule", "width", "pockets", "panels", "pleats", "leaves"];
+export const order = ["name", "picture", "content", "size", "count", "thickness", "caliper", "grammage", "rule", "width", "pockets", "panels", "pleats", "leaves"];
 
 /** Members of a fitting and of a stock that are shown at once; the rest is behind "more". */
 export const plainly = new Set(["name", "kind", "panel", "picture", "content", "count", "size", "caliper", "sheets", "thickness", "pockets", "panels", "pleats", "leaves"]);
