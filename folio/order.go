@@ -142,10 +142,24 @@ func (o *order) findGrain() {
 			g.Stocks = append(g.Stocks, piece.stock)
 		}
 		if piece.grain == stock.GrainAny {
-			g.Either = append(g.Either, work.Thing{Index: i, Copy: work.All, Name: piece.name})
+			t := work.Thing{Index: i, Copy: work.All, Name: piece.name}
+			if p.namesake(i) {
+				t.Name = partOf(t.Name, p.fitted[piece.fitting-1].Label())
+			}
+			g.Either = append(g.Either, t)
 		}
 	}
 	o.grain = o.step(work.TaskPrepare, forCase(), 0, nil, g)
+}
+
+// namesake reports whether a piece of a fitting is called as one of another fitting.
+func (p *Plan) namesake(i int) bool {
+	for k := range p.pieces {
+		if p.pieces[k].name == p.pieces[i].name && p.pieces[k].fitting != p.pieces[i].fitting {
+			return p.pieces[i].fitting > 0
+		}
+	}
+	return false
 }
 
 // cut returns the cutting of every copy of a piece.

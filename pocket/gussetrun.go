@@ -364,9 +364,9 @@ func (g GussetRun) steps(d *design, o *order) {
 	glued := glueOf(d.pieces[leaf].blank)
 	for i := range d.pockets {
 		from := tab + times(i, pitch)
-		areas, x, to := glued, from+d.half, from+d.half // on the second half panel of this pocket
-		if i == d.pockets-1 {                           // on the last tab
-			x, to = total-tab, total
+		areas, x, to, part := glued, from+d.half, from+d.half, "uppermost half panel of " // the second one of this pocket
+		if i == d.pockets-1 {
+			x, to, part = total-tab, total, "last tab of "
 			areas = []units.Rect{rect(0, 0, tab, size.H), rect(size.W-tab, 0, tab, size.H), rect(d.half, size.H-tab, size.W-2*d.half, tab)}
 		}
 		for _, chain := range d.chains {
@@ -377,11 +377,11 @@ func (g GussetRun) steps(d *design, o *order) {
 		for _, strip := range strips {
 			folded = o.rest(folded, &strip)
 		}
-		o.after(work.TaskGlue, folded, whole(work.Fix{What: this, On: o.panelAt(d.chains[0], x, names[0]), At: at(0, 0), Areas: areas[:1], Size: size}))
+		o.after(work.TaskGlue, folded, whole(work.Fix{What: this, On: o.panelAt(d.chains[0], x, part+word.The(names[0])), At: at(0, 0), Areas: areas[:1], Size: size}))
 		for c := range d.chains[1:] {
-			o.stick(this, score.Back, o.panelAt(d.chains[c+1], x, names[c+1]), areas[c+1])
+			o.stick(this, score.Back, o.panelAt(d.chains[c+1], x, part+word.The(names[c+1])), areas[c+1])
 		}
-		o.dry("the leaf", append(strips, this, o.one(back, 0))...)
+		o.dry(word.The(this.Name), append(strips, this, o.one(back, 0))...)
 	}
 	// Put together it goes to its place as one, so that no strip lies open over
 	// what is beside it.

@@ -164,10 +164,18 @@ func (w *writer) place(a At, on Base) *writer {
 	if on.Kind == OnOutside {
 		a.Across = overLeftToRight(a.Across)
 	}
-	if a.X == 0 && a.Y == 0 {
+	across := edge(a.Across)
+	over := on.Kind == OnPiece && w.turned(on)
+	if over {
+		across = nowRight
+		if a.Across == score.Left {
+			across = "edge now at the left"
+		}
+	}
+	if a.X == 0 && a.Y == 0 && !over {
 		w.say("on the ", a.Across.String(), " and ", a.Along.String(), " edges")
 	} else {
-		w.distance(a.X, a.Across).say(" and ").distance(a.Y, a.Along)
+		w.distance(a.X, across).say(" and ").distance(a.Y, edge(a.Along))
 	}
 	switch on.Kind {
 	case OnBoard:
@@ -195,15 +203,38 @@ func overLeftToRight(e score.Edge) score.Edge {
 	return e
 }
 
+// nowRight is the edge that lies at the right of a piece that was turned over, left to
+// right: that is its left one as it was cut, and "the right edge" could be either.
+const nowRight = "edge now at the right"
+
+func edge(e score.Edge) string { return e.String() + " edge" }
+
+// turned reports whether the step says of a piece that it lies turned over while
+// the present action is done.
+func (w *writer) turned(on Base) bool {
+	over, known := false, false
+	for i, a := range w.all {
+		t, ok := a.(TurnOver)
+		if !ok || t.What.Index != on.Index || t.What.Copy != on.Copy && t.What.Copy != All {
+			continue
+		}
+		if i > w.at {
+			return over || !known && t.Again
+		}
+		over, known = !t.Again, true
+	}
+	return over
+}
+
 // distance writes how far inside an edge, or beyond it.
-func (w *writer) distance(d units.Length, e score.Edge) *writer {
+func (w *writer) distance(d units.Length, edge string) *writer {
 	switch {
 	case d == 0:
-		return w.say("on the ", e.String(), " edge")
+		return w.say("on the ", edge)
 	case d < 0:
-		return w.len(-d).say(" beyond the ", e.String(), " edge")
+		return w.len(-d).say(" beyond the ", edge)
 	}
-	return w.len(d).say(" from the ", e.String(), " edge")
+	return w.len(d).say(" from the ", edge)
 }
 
 func from(a score.Axis) string {
@@ -214,7 +245,8 @@ func from(a score.Axis) string {
 }
 
 // areas writes rectangles of a piece: "6 x 40 mm at the left edge, 5 mm from the
-// head; and 6 x 40 mm, 24 mm from the left and 5 mm from the head edge".
+// head; and 6 x 40 mm, 24 mm from the left and 5 mm from the head edge". One that
+// begins at both edges is told by its corner, or it would sound like two bands.
 func (w *writer) areas(list []units.Rect) *writer {
 	for i, a := range list {
 		switch {
@@ -227,7 +259,7 @@ func (w *writer) areas(list []units.Rect) *writer {
 		w.size(a.Size())
 		switch {
 		case a.Min.X == 0 && a.Min.Y == 0:
-			w.say(" at the left and head edges")
+			w.say(" at the head left corner")
 		case a.Min.X == 0:
 			w.say(" at the left edge, ").len(a.Min.Y).say(" from the head")
 		case a.Min.Y == 0:

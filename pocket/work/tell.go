@@ -213,16 +213,16 @@ func (w *writer) scores(list alike[ScoreAt], axis score.Axis, fold score.Fold, s
 				at = append(at, l.Line.At)
 			}
 		}
-		edge, across := "left", "head"
+		edge, across := "left edge", "head edge"
 		if list.at(0).On == score.Back { // turned over, left to right
-			edge = "right"
+			edge = nowRight
 		}
 		if axis == score.Level {
 			edge, across = across, edge
 		}
-		w.say(" ").lengths(at).say(" from the ", edge, " edge")
+		w.say(" ").lengths(at).say(" from the ", edge)
 		if part.To != 0 {
-			w.say(", from ").len(part.From).say(" to ").len(part.To).say(" from the ", across, " edge,")
+			w.say(", from ").len(part.From).say(" to ").len(part.To).say(" from the ", across, ",")
 		}
 		if len(at) > 1 {
 			w.say(" for ", fold.String(), " folds")
@@ -366,9 +366,9 @@ func (f Fix) append(w *writer) {
 				w.say("with its ", overLeftToRight(f.At.Across).String(), " edge ").len(f.At.X+f.Size.W).say(" from the ", f.At.Across.String(), " edge")
 				continue
 			}
-			w.distance(f.At.X, f.At.Across)
+			w.distance(f.At.X, edge(f.At.Across))
 		}
-		w.say("; ").distance(f.At.Y, f.At.Along).say(".")
+		w.say("; ").distance(f.At.Y, edge(f.At.Along)).say(".")
 		return
 	}
 	w.by(f.By).say(" ").thing(f.What)
@@ -535,7 +535,17 @@ func (c Close) append(w *writer) {
 	if c.Left < 0 {
 		w.say(". Creased as planned it is ").lacking(-c.Left).say(" too tight at the tightest place: see the plan's warning, and do not force the hinges")
 	} else {
-		w.say(". It must close without force on the hinges, with ").spare(c.Left).say(" to spare at the tightest place")
+		w.say(". It must close without force on the hinges, with ")
+		finest := w.f.Ruler
+		for finest.Finer() != finest {
+			finest = finest.Finer()
+		}
+		if c.Left > 0 && finest.Down(c.Left) == 0 { // and not "~0 in"
+			w.say("less than ").thick(finest.Step())
+		} else {
+			w.spare(c.Left)
+		}
+		w.say(" to spare at the tightest place")
 	}
 	if c.Doors {
 		w.say(", and the doors must meet without overlapping")

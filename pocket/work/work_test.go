@@ -116,6 +116,21 @@ func TestAt(t *testing.T) {
 	}
 }
 
+// What no ruler shows is more than nothing: the finest that inches are told on has
+// sixty-fourths.
+func TestLittleToSpare(t *testing.T) {
+	for _, c := range []struct {
+		left units.Length
+		want string
+	}{
+		{units.Inch / 320, "with less than 1/64 in to spare"}, {units.Inch / 64, "with 1/64 in to spare"}, {0, "with 0 in to spare"},
+	} {
+		if got := (work.Step{Do: []work.Action{work.Close{Left: c.left}}}).Text(units.Format{Ruler: units.Sixteenths}); !strings.Contains(got, c.want) {
+			t.Errorf("%v: %s", c.left, got)
+		}
+	}
+}
+
 // What a person reads, action by action: each sentence was read before it was
 // put down here.
 func TestSentences(t *testing.T) {
