@@ -142,24 +142,23 @@ func (o *order) findGrain() {
 			g.Stocks = append(g.Stocks, piece.stock)
 		}
 		if piece.grain == stock.GrainAny {
-			t := work.Thing{Index: i, Copy: work.All, Name: piece.name}
-			if p.namesake(i) {
-				t.Name = partOf(t.Name, p.fitted[piece.fitting-1].Label())
-			}
-			g.Either = append(g.Either, t)
+			g.Either = append(g.Either, work.Thing{Index: i, Copy: work.All, Name: p.told(piece)})
 		}
 	}
 	o.grain = o.step(work.TaskPrepare, forCase(), 0, nil, g)
 }
 
-// namesake reports whether a piece of a fitting is called as one of another fitting.
-func (p *Plan) namesake(i int) bool {
+// told is what a piece is called among those of all fittings: with its fitting where
+// another one has a piece of that name.
+//
+//go:noinline
+func (p *Plan) told(piece *Piece) string {
 	for k := range p.pieces {
-		if p.pieces[k].name == p.pieces[i].name && p.pieces[k].fitting != p.pieces[i].fitting {
-			return p.pieces[i].fitting > 0
+		if q := &p.pieces[k]; q.name == piece.name && q.fitting != piece.fitting && piece.fitting > 0 {
+			return partOf(piece.name, p.fitted[piece.fitting-1].Label())
 		}
 	}
-	return false
+	return piece.name
 }
 
 // cut returns the cutting of every copy of a piece.

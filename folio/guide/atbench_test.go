@@ -2,6 +2,7 @@ package guide_test
 
 import (
 	"context"
+	"math"
 	"regexp"
 	"slices"
 	"strings"
@@ -157,6 +158,33 @@ func TestWhatSlipsInIsShown(t *testing.T) {
 	}
 	if slipped != 2 {
 		t.Errorf("%d are slipped in", slipped)
+	}
+	// What goes into pockets that lie over each other goes one way, and arrows that cover
+	// each other show none.
+	accordion := sampleOf("accordion", folio.Spec{
+		Cover: units.MustParseSize("150 x 210 mm"), Spine: rule.Spine{Width: 30 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
+		Fittings: []folio.Fitting{{Kind: folio.Folded{Kind: pocket.FoldedAccordion{Content: pocket.Content{Size: units.MustParseSize("100 x 140 mm")}, Panels: 5}}}},
+	})
+	for _, s := range append(wide(), accordion) {
+		for st := range s.plan.Steps() {
+			if _, ok := st.Do[0].(work.Insert); !ok {
+				continue
+			}
+			pic, ok := guide.Step(s.plan, st.Number, guide.Options{Fit: units.MustParseSize("88 x 62 mm")})
+			r, bad := readPicture(pic, ok)
+			if bad != "" {
+				t.Fatal(bad)
+			}
+			arrows := r.kind("slide")
+			for i, a := range arrows {
+				for _, b := range arrows[:i] {
+					apart := func(p, q point) float64 { return math.Hypot(float64(p.x-q.x), float64(p.y-q.y)) }
+					if 3*apart(a.pts[0], b.pts[0]) < apart(a.pts[0], a.pts[1]) {
+						t.Errorf("%s, step %d: arrows from %v and %v", s.name, st.Number, a.pts[0], b.pts[0])
+					}
+				}
+			}
+		}
 	}
 }
 

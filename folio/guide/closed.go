@@ -7,6 +7,7 @@ import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -135,10 +136,11 @@ func (f *figure) section(p *folio.Plan, shut folio.Closed, tight folio.Tight, st
 		}
 	}
 	stand(true)
+	lining := laidAs(p, stock.LinerPiece)
 	for k, b := range boards {
 		r := b.Rect()
-		for l, lies := range lining(p) {
-			inner[k].put(layer, ofPiece(l), max(lies.Min.X, r.Min.X), min(lies.Max.X, r.Max.X), spec.Liner.Caliper)
+		for _, l := range lining {
+			inner[k].put(layer, ofPiece(l.piece), max(l.rect.Min.X, r.Min.X), min(l.rect.Max.X, r.Max.X), spec.Liner.Caliper)
 		}
 	}
 	stand(false)

@@ -362,6 +362,14 @@ func rowOfPicture(j *makertest.Job, p *folio.Plan, wrap *reading) {
 		j.Row = append(j.Row, makertest.Board{Piece: b.piece, Copy: b.copy, Laid: r, Made: r})
 		j.Want = append(j.Want, makertest.Placed{Piece: b.piece, Copy: b.copy, Panel: work.All, Rect: r})
 	}
+	i := 0
+	for piece := range p.Pieces() {
+		if piece.Role() == stock.StiffenerPiece {
+			at, _ := round(wrap.of(strconv.Itoa(i), copyText(0), "", ""))
+			j.Want = append(j.Want, makertest.Placed{Piece: i, Panel: work.All, Rect: rectOf(at, x, y)})
+		}
+		i++
+	}
 	for part := range p.Wrap().Pieces() {
 		i, n := part.Index()
 		at, _ := round(wrap.of(strconv.Itoa(i), copyText(n), "", ""))
@@ -381,7 +389,7 @@ func pieceOfPicture(t *testing.T, look eye, i int, piece folio.Piece) makertest.
 	out := makertest.Piece{Name: piece.Name(), Quantity: piece.Quantity(), Stock: piece.Stock(), Caliper: piece.Caliper(), Up: piece.Up(), Upright: piece.OneWay(), Fitting: -1,
 		Size: rectOf(around, around.x0, around.y0).Size()}
 	switch piece.Role() {
-	case stock.BoardPiece:
+	case stock.BoardPiece, stock.StiffenerPiece:
 		out.Role = makertest.BoardRole
 	case stock.CoveringPiece:
 		out.Role = makertest.Covering

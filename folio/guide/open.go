@@ -1,7 +1,6 @@
 package guide
 
 import (
-	"iter"
 	"slices"
 
 	"boardwrap.example/folio"
@@ -148,9 +147,9 @@ func (f *figure) open(p *folio.Plan, outside bool, s state) {
 				list = append(list, sheetlet{of: ofCopy(i, n), kind: k, pts: cornersOf(seen.Polygon(t.Outline())), quiet: true})
 			}
 		}
-		for i, r := range lining(p) {
+		for _, l := range laidAs(p, stock.LinerPiece) {
 			if s.liner != absent {
-				list = append(list, flat(s.liner, ofPiece(i), seen.Rect(r)))
+				list = append(list, flat(s.liner, ofPiece(l.piece), seen.Rect(l.rect)))
 			}
 		}
 	}
@@ -186,19 +185,47 @@ func carries(p *folio.Plan, r boards.Role, outside bool, s state) bool {
 	return false
 }
 
-// lining walks the pieces of the liner where they lie on the row.
-func lining(p *folio.Plan) iter.Seq2[int, units.Rect] {
-	return func(yield func(int, units.Rect) bool) {
-		roles := make([]stock.PieceRole, 0, 16)
-		for piece := range p.Pieces() {
-			roles = append(roles, piece.Role())
-		}
-		for q := range p.Placed() {
-			if i, _ := q.Piece(); roles[i] == stock.LinerPiece && !yield(i, q.Rect()) {
-				return
-			}
+// A laid is a piece where it lies.
+type laid struct {
+	name        string
+	piece, copy int
+	rect        units.Rect
+}
+
+// laidAs lists the pieces of a role where they lie on the row.
+//
+//go:noinline
+func laidAs(p *folio.Plan, role stock.PieceRole) []laid {
+	var roles []folio.Piece
+	for piece := range p.Pieces() {
+		roles = append(roles, piece)
+	}
+	var list []laid
+	for q := range p.Placed() {
+		if i, n := q.Piece(); roles[i].Role() == role {
+			list = append(list, laid{roles[i].Name(), i, n, q.Rect()})
 		}
 	}
+	return list
+}
+
+// laidOn lists what is glued on the covering where it lies there: the boards, and a
+// stiffener midway between them.
+//
+//go:noinline
+func laidOn(p *folio.Plan) []laid {
+	var list []laid
+	for b := range p.Boards() {
+		r, _ := p.OnWrap(b.Role())
+		i, n := b.Piece()
+		list = append(list, laid{b.Name(), i, n, r})
+	}
+	for _, l := range laidAs(p, stock.StiffenerPiece) {
+		size, left, right := l.rect.Size(), list[0].rect, list[1].rect
+		l.rect = units.RectAt(units.Point{X: left.Max.X + (right.Min.X - left.Max.X - size.W).Half(units.Down), Y: left.Min.Y}, size)
+		list = append(list, l)
+	}
+	return list
 }
 
 // fitted adds the fittings of a side, from the bottom up.

@@ -3,10 +3,41 @@ package guide_test
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"testing"
 
 	"boardwrap.example/pocket/work"
+	"boardwrap.example/units"
 )
+
+// What is stuck dries with what it is stuck on, also where it reaches far beyond that.
+func TestDriesOnItsBase(t *testing.T) {
+	found := 0
+	for _, s := range slices.Concat(samples(), wide()) {
+		var last *work.Fix
+		for step := range s.plan.Steps() {
+			for _, a := range step.Do {
+				switch a := a.(type) {
+				case work.Fix:
+					last = &a
+				case work.Stick:
+					last = nil
+				case work.Dry:
+					if last == nil || last.On.Kind != work.OnPiece || last.On.Panel != work.All || last.What.Kind != work.Piece || step.For.Kind != work.PartFitting {
+						continue
+					}
+					r, bad := s.look(0)(fmt.Sprintf("step %d", step.Number))
+					if found++; bad != "" || !slices.ContainsFunc(r.lines, func(l readLine) bool { return l.of["piece"] == strconv.Itoa(last.On.Index) }) {
+						t.Errorf("%s, step %d, %s: no %s; %s", s.name, step.Number, step.Text(units.Format{}), last.On.Name, bad)
+					}
+				}
+			}
+		}
+	}
+	if found < 4 {
+		t.Errorf("only %d", found)
+	}
+}
 
 // What dries lies under the waste sheet, and both lie under the weight, which reaches
 // over all of what it presses: nothing is drawn over them and nothing beside them.

@@ -258,6 +258,9 @@ func (w *workshop) place(f *figure, outside bool) {
 		if !ok {
 			continue
 		}
+		if fix, ok := a.(work.Fix); ok && fix.Panel != work.All {
+			f.say("what opens is drawn closed")
+		}
 		piece, r = what, seen.Rect(r)
 		if piece, ok := w.piece(what.Index); ok && what.Kind == work.Piece && piece.Size() == size {
 			for _, area := range areas {
@@ -317,7 +320,8 @@ func (w *workshop) slips(f *figure, outside bool) {
 	if outside {
 		seen = w.p.View(view.Outside)
 	}
-	var drawn []units.Rect
+	var drawn []units.Point
+	near := f.pen.mm(4000)
 	for _, a := range w.now {
 		in, ok := a.(work.Insert)
 		if !ok || in.Corners || in.Into.Kind != work.PartFitting {
@@ -326,10 +330,13 @@ func (w *workshop) slips(f *figure, outside bool) {
 		g := w.fits[in.Into.Index]
 		for i, spot := range g.Spots() {
 			r := seen.Rect(spot.Lies())
-			if i != in.What.Copy || g.Outside() != outside || slices.Contains(drawn, r) {
+			at := middleOf(r)
+			if i != in.What.Copy || g.Outside() != outside || slices.ContainsFunc(drawn, func(q units.Point) bool {
+				return (q.X-at.X).Abs() < near && (q.Y-at.Y).Abs() < near
+			}) {
 				continue
 			}
-			drawn = append(drawn, r)
+			drawn = append(drawn, at)
 			f.slip(r, seen.Edge(in.From))
 		}
 	}
@@ -453,7 +460,7 @@ func (w *workshop) onWrap(f *figure) {
 	boards := map[int]lineKind{} // by the place of the piece and the copy; only looked up
 	look := func(list []work.Action, k lineKind) {
 		for _, a := range list {
-			if fix, ok := a.(work.Fix); ok && fix.What.Kind == work.Piece && w.role(fix.What.Index) == stock.BoardPiece {
+			if fix, ok := a.(work.Fix); ok && fix.What.Kind == work.Piece {
 				boards[fix.What.Index<<8|fix.What.Copy&255] = k
 			}
 		}

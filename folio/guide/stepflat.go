@@ -8,6 +8,7 @@ import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/view"
 	"boardwrap.example/pocket/work"
+	"boardwrap.example/pocket/worktop"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -171,7 +172,7 @@ func (m *marks) action(a work.Action, k lineKind) {
 		m.score(a, now)
 	case work.Stick:
 		if m.is(a.What) && now {
-			f.fields = append(f.fields, field{a.Area, a.Side == score.Back, of})
+			m.coat(a.Area, a.Side == score.Back)
 		}
 	case work.Sink:
 		if m.is(a.What) {
@@ -186,10 +187,34 @@ func (m *marks) action(a work.Action, k lineKind) {
 	case work.Fix:
 		m.fix(a, k)
 		if m.is(a.What) && now && a.By != work.SelfSticky {
+			lies := m.w.lying(a)
 			for _, r := range a.Areas {
-				f.fields = append(f.fields, field{r, a.Up == score.Face, of})
+				m.coat(r, lies(r) == score.Face)
 			}
 		}
+	}
+}
+
+// coat hatches what takes adhesive, and dimensions it.
+func (m *marks) coat(r units.Rect, behind bool) {
+	m.f.fields = append(m.f.fields, field{r, behind, ofPiece(m.piece)})
+	m.take(r, knife)
+}
+
+// lying returns which side of a folded piece lies up where it has an area of its
+// drawing, as it is fixed: of a tab that was folded under its back.
+func (w *workshop) lying(a work.Fix) func(units.Rect) score.Side {
+	var parts []worktop.Part
+	if t := w.before(); t != nil {
+		parts = t.Panel(a.What.Index, max(a.What.Copy, 0), work.All)
+	}
+	return func(r units.Rect) score.Side {
+		for _, p := range parts {
+			if p.Area().Overlaps(r) {
+				return p.Lies().Up()
+			}
+		}
+		return a.Up
 	}
 }
 
@@ -370,18 +395,16 @@ func (f *figure) wrapped(p *folio.Plan, s wrapState) {
 		}
 		f.nameIn(names[[2]int{i, n}], paper.pts, paper.of)
 	}
-	for b := range p.Boards() {
-		r, _ := p.OnWrap(b.Role())
-		i, n := b.Piece()
-		k := s.board(i, n)
+	for _, l := range laidOn(p) {
+		k := s.board(l.piece, l.copy)
 		if k == absent {
 			continue
 		}
-		r = seen(r)
-		board := flat(k, ofCopy(i, n), r)
+		r := seen(l.rect)
+		board := flat(k, ofCopy(l.piece, l.copy), r)
 		onThem = append(onThem, board)
 		xs, ys = append(xs, r.Min.X, r.Max.X), append(ys, r.Min.Y, r.Max.Y)
-		f.name(b.Name(), r, board.of)
+		f.name(l.name, r, board.of)
 	}
 	if s.over {
 		f.stack(append(onThem, papers...))

@@ -313,6 +313,9 @@ func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
 		}
 		r := fix.At.Rect(fix.Size, base.Size()).Moved(base.Min)
 		f.rect(fresh, ofFitting(w.owner(s.piece)), r)
+		for _, area := range fix.Areas {
+			f.fields = append(f.fields, field{area.Moved(r.Min), true, nothing})
+		}
 		f.name(fix.What.Name, r, nothing)
 		if !placed {
 			placed = true
@@ -353,7 +356,6 @@ func (f *figure) around(r units.Rect, xs, ys []units.Length) {
 
 // nameOf names the piece that a heap is drawn for.
 func (f *figure) nameOf(w *workshop, h worktop.Heap, s subject) {
-	piece, _ := w.piece(s.piece)
 	var at units.Rect
 	for _, p := range h.Parts() { // the largest part that lies highest
 		i, n := p.Piece()
@@ -361,7 +363,13 @@ func (f *figure) nameOf(w *workshop, h worktop.Heap, s subject) {
 			at = r
 		}
 	}
+	name := w.copyName(s.piece, s.copy)
+	for _, a := range w.now {
+		if fold, ok := a.(work.FoldAt); ok && fold.What.Copy == work.All { // and not only of the one that is drawn
+			name = fold.What.Name
+		}
+	}
 	if !at.Empty() {
-		f.name(piece.Name(), at, ofCopy(s.piece, s.copy))
+		f.name(name, at, ofCopy(s.piece, s.copy))
 	}
 }

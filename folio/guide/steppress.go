@@ -172,7 +172,7 @@ func (w *workshop) drying() ([]pressed, *worktop.Heap, units.Point) {
 				seen, sides = w.p.View(view.Cover), true
 			}
 		case work.Fix:
-			if a.What.Kind == work.Piece && w.role(a.What.Index) == stock.BoardPiece {
+			if a.What.Kind == work.Piece {
 				onIt[[2]int{a.What.Index, max(a.What.Copy, 0)}] = true
 			}
 		}
@@ -201,6 +201,7 @@ func (w *workshop) drying() ([]pressed, *worktop.Heap, units.Point) {
 		papers[0].name = "side papers"
 	}
 	list := papers[:]
+	list = append(list, w.bars(pressed{name: "spine stiffener", kind: there, of: nothing}, stock.StiffenerPiece, seen, onIt))
 	boards := pressed{name: "boards", kind: there, of: nothing, high: w.p.Spec().Board.Caliper}
 	for b := range w.p.Boards() {
 		if i, n := b.Piece(); onIt[[2]int{i, n}] {
@@ -221,14 +222,22 @@ func (w *workshop) drying() ([]pressed, *worktop.Heap, units.Point) {
 	}
 	list = append(list, turned)
 	if state.liner != absent {
-		var bars [][2]units.Length
-		for _, r := range lining(w.p) {
-			r = seen.Rect(r)
-			bars = append(bars, [2]units.Length{r.Min.X, r.Max.X})
-		}
-		list = append(list, pressed{name: "liner", kind: outline, of: nothing, bars: bars})
+		list = append(list, w.bars(pressed{name: "liner", kind: outline, of: nothing}, stock.LinerPiece, seen, nil))
 	}
 	return list, nil, units.Point{}
+}
+
+// bars returns a level of what lies pressed with the pieces of a role in it: all, or
+// those that are in a set.
+//
+//go:noinline
+func (w *workshop) bars(level pressed, role stock.PieceRole, seen view.Transform, in map[[2]int]bool) pressed {
+	for _, l := range laidAs(w.p, role) {
+		if r := seen.Rect(l.rect); in == nil || in[[2]int{l.piece, l.copy}] {
+			level.bars = append(level.bars, [2]units.Length{r.Min.X, r.Max.X})
+		}
+	}
+	return level
 }
 
 // dryingMagnets draws the boards that magnets were glued into in section, their insides
@@ -303,5 +312,14 @@ func (w *workshop) dryingFitting(g folio.Fitted) ([]pressed, *worktop.Heap, unit
 func stuck(t *worktop.Bench, what work.Thing) ([]pressed, *worktop.Heap, units.Point) {
 	n := max(what.Copy, 0)
 	h := t.Heap(what.Index, n)
-	return nil, &h, middleOf(h.Of(what.Index, n))
+	at := h.Of(what.Index, n)
+	for _, p := range h.Parts() { // over the lowest that it lies on
+		if i, c := p.Piece(); i != what.Index || c != n {
+			if r := p.Rect().Intersect(at); !r.Empty() {
+				at = r
+			}
+			break
+		}
+	}
+	return nil, &h, middleOf(at)
 }

@@ -103,7 +103,7 @@ func (t *stepReader) action(a work.Action, i int) string {
 	case work.Stick:
 		return t.field(a.What.Index, a.Area, a.Side == score.Back)
 	case work.Fix:
-		return t.put(a.What, a.On, a.At, a.Size)
+		return t.put(a.What, a.On, a.At, a.Size) + t.coated(a)
 	case work.Lay:
 		return t.put(a.What, a.On, a.At, a.Size)
 	case work.MarkPlace:
@@ -207,6 +207,51 @@ func (t *stepReader) field(piece int, area units.Rect, behind bool) string {
 	return ""
 }
 
+// coated looks for what takes adhesive of a folded piece, on the side that comes to lie
+// down: each fold turns what lies beyond it, and whoever turns the piece over all of it.
+func (t *stepReader) coated(a work.Fix) string {
+	if a.What.Kind != work.Piece || a.By == work.SelfSticky || !t.foldedBefore(a.What.Index) {
+		return ""
+	}
+	if a.Panel != work.All && a.On.Kind == work.OnBoard && !slices.ContainsFunc(t.r.texts, func(x readText) bool { return x.s == "what opens is drawn closed" }) {
+		return "it still lies open, and the picture does not say that it shows it closed"
+	}
+	for _, area := range a.Areas {
+		face := true // lies up
+		for _, b := range t.before {
+			switch b := b.(type) {
+			case work.TurnOver:
+				if b.What.Index == a.What.Index && (b.What.Copy == work.All || b.What.Copy == a.What.Copy) {
+					face = !face
+				}
+			case work.FoldAt:
+				turns := b.Moves == score.Left && area.Max.X <= b.At || b.Moves == score.Right && area.Min.X >= b.At ||
+					b.Moves == score.Head && area.Max.Y <= b.At || b.Moves == score.Tail && area.Min.Y >= b.At
+				if !b.Open && b.What.Index == a.What.Index && (b.What.Copy == work.All || b.What.Copy == a.What.Copy) && turns {
+					face = !face
+				}
+			}
+		}
+		if bad := t.field(a.What.Index, area, face); bad != "" {
+			return bad
+		}
+	}
+	return ""
+}
+
+// taped looks for a content that is stuck on a piece, as the piece lies.
+func (t *stepReader) taped(what work.Thing, on work.Base, at work.At, size units.Size) string {
+	under, ok := round(slices.DeleteFunc(t.all(on.Index, on.Copy), func(l readLine) bool { return l.kind != "there" }))
+	if !ok || on.Kind != work.OnPiece {
+		return fmt.Sprintf("what the %s is stuck on is not drawn", what.Name)
+	}
+	base := units.Size{W: units.Length(under.x1 - under.x0), H: units.Length(under.y1 - under.y0)}
+	if want := boxOfRect(at.Rect(size, base), under.x0, under.y0); !hasBox(t.r.lines, want, "new") {
+		return fmt.Sprintf("the %s is not drawn at %v", what.Name, want)
+	}
+	return ""
+}
+
 // coverBox returns the cover in a picture of the open folio.
 func (t *stepReader) coverBox() (box, bool) {
 	w, h := nanos(t.p.OpenWidth().Length()), nanos(t.p.OpenHeight().Length())
@@ -238,10 +283,19 @@ func (t *stepReader) put(what work.Thing, on work.Base, at work.At, size units.S
 			}
 		}
 		return ""
+	case what.Kind == work.Content:
+		return t.taped(what, on, at, size)
 	case what.Kind != work.Piece:
 		return ""
 	case t.pieces[what.Index].Role() == stock.BoardPiece:
 		return t.board(what)
+	case t.pieces[what.Index].Role() == stock.StiffenerPiece:
+		got, ok := round(t.r.of(strconv.Itoa(what.Index), "", "", ""))
+		paper, _ := round(t.r.of(strconv.Itoa(on.Index), copyText(max(on.Copy, 0)), "", ""))
+		if want := boxOfRect(at.Rect(size, t.pieces[on.Index].Size()), paper.x0, paper.y0); !ok || !got.near(want) {
+			return fmt.Sprintf("the %s lies at %v; want %v", what.Name, got, want)
+		}
+		return ""
 	case on.Kind == work.OnPiece && !t.covering(on.Index) && len(t.r.of("", "", "", "")) > 0:
 		if _, open := t.coverBox(); !open {
 			return t.onPiece(what, on, at, size)
@@ -414,7 +468,10 @@ func (t *stepReader) caseDries(there []readLine) string {
 				continue
 			}
 			hold(b.What)
-			if role := t.pieces[b.What.Index].Role(); role == stock.BoardPiece {
+			switch role := t.pieces[b.What.Index].Role(); role {
+			case stock.StiffenerPiece:
+				sheets = append(sheets, nanos(t.pieces[b.What.Index].Size().W))
+			case stock.BoardPiece:
 				hold(work.Thing{Index: b.On.Index, Copy: b.On.Copy})
 				if at := [2]int{b.What.Index, max(b.What.Copy, 0)}; !laid[at] {
 					laid[at], boards = true, append(boards, nanos(t.pieces[b.What.Index].Size().W))

@@ -118,6 +118,9 @@ func (w *workshop) subject(a work.Action) (subject, bool) {
 	case work.Put:
 		return w.base(a.On, a.What)
 	case work.Fix:
+		if a.What.Kind == work.Content && a.On.Kind == work.OnPiece { // its places are those on the piece
+			return heaped(a.On.Index, a.On.Copy)
+		}
 		return w.base(a.On, a.What)
 	case work.Insert:
 		return w.base(a.On, a.What)
