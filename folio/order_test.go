@@ -183,15 +183,22 @@ func TestWhatClosesIsToldApart(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var closed []string
+	var closed []string // after their grain was found
 	for step := range p.Steps() {
 		for _, a := range step.Do {
-			if fold, ok := a.(work.FoldAt); ok && !fold.Open {
-				closed = append(closed, fold.What.Name)
+			switch a := a.(type) {
+			case work.FindGrain:
+				for _, t := range a.Either {
+					closed = append(closed, t.Name)
+				}
+			case work.FoldAt:
+				if !a.Open {
+					closed = append(closed, a.What.Name)
+				}
 			}
 		}
 	}
-	want := []string{"leaf of the upstream", "leaf of the upstream", "leaf of the downstream", "leaf of the downstream"}
+	want := []string{"leaf of the upstream", "leaf of the downstream", "leaf of the upstream", "leaf of the upstream", "leaf of the downstream", "leaf of the downstream"}
 	if d := cmp.Diff(want, closed); d != "" {
 		t.Error(d)
 	}

@@ -54,7 +54,7 @@ func ExampleFoldedStrip() {
 	// scores[1]: does-not-fold: got 4 7/8 in, which makes the pocket front 5 5/8 in wide, the base 1 in wide, the flap 3 7/8 in wide; want a score from 7 3/4 in to 9 in; the pocket front lies over the base and must not reach beyond the flap's fold; the flap closes over the base
 	// Find the grain of paper and mark it: in every piece it runs along the height, parallel to the spine.
 	// From paper cut the strip 12 x 6 in, grain along the height.
-	// Turn the strip over, left to right. Score the back of the strip: 10 1/2 in, 7 7/8 in and 3 7/8 in from the edge now at the right for valley folds, as seen from the face. Turn the strip back over, left to right.
+	// Turn the strip over, left to right. Score the back of the strip: 10 1/2 in, 7 7/8 in and 3 7/8 in from the edge at the right for valley folds, as seen from the face. Turn the strip back over, left to right.
 	// Fold the strip at the score 10 1/2 in from the left edge: the part with its right edge up towards you, flat over the rest.
 	// Stick the face of the strip to the pocket front, with glue on 1 1/2 x 6 in at the head edge, 10 1/2 in from the left, measured on the flat piece.
 	// Let the hem dry.

@@ -169,7 +169,7 @@ func (w *writer) place(a At, on Base) *writer {
 	if over {
 		across = nowRight
 		if a.Across == score.Left {
-			across = "edge now at the left"
+			across = "edge at the left"
 		}
 	}
 	if a.X == 0 && a.Y == 0 && !over {
@@ -205,7 +205,7 @@ func overLeftToRight(e score.Edge) score.Edge {
 
 // nowRight is the edge that lies at the right of a piece that was turned over, left to
 // right: that is its left one as it was cut, and "the right edge" could be either.
-const nowRight = "edge now at the right"
+const nowRight = "edge at the right"
 
 func edge(e score.Edge) string { return e.String() + " edge" }
 

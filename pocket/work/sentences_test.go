@@ -115,13 +115,13 @@ func sentences() []sentence {
 		{do(work.ScoreAt{What: strip, Line: line(upright, 30, 0, 0)}),
 			"Score the face of the strip: 30 mm from the left edge for a valley fold."},
 		{do(work.ScoreAt{What: strip, Line: line(upright, 30, 0, 0), On: score.Back, Light: true}, work.ScoreAt{What: strip, Line: line(upright, 50, 0, 0), On: score.Back, Light: true}),
-			"Score the back of the strip: 30 mm and 50 mm from the edge now at the right for valley folds, as seen from the face. Paper this light also folds along a line that is only marked, with a bone folder and with the grain."},
+			"Score the back of the strip: 30 mm and 50 mm from the edge at the right for valley folds, as seen from the face. Paper this light also folds along a line that is only marked, with a bone folder and with the grain."},
 		{do(work.ScoreAt{What: strip, Line: line(level, 30, 0, 0)}, work.ScoreAt{What: strip, Line: line(upright, 50, 0, 0)}, work.ScoreAt{What: strip, Line: line(level, 60, 0, 0)}),
 			"Score the face of the strip: 50 mm from the left edge for a valley fold; 30 mm and 60 mm from the head edge for mountain folds."},
 		{do(work.ScoreAt{What: strip, Line: line(level, 30, 5, 45)}, work.ScoreAt{What: strip, Line: line(level, 60, 0, 0)}),
 			"Score the face of the strip: 30 mm from the head edge, from 5 mm to 45 mm from the left edge, for a mountain fold; 60 mm from the head edge for a mountain fold."},
 		{do(work.ScoreAt{What: strip, Line: line(level, 30, 5, 45), On: score.Back}),
-			"Score the back of the strip: 30 mm from the head edge, from 5 mm to 45 mm from the edge now at the right, for a mountain fold, as seen from the face."},
+			"Score the back of the strip: 30 mm from the head edge, from 5 mm to 45 mm from the edge at the right, for a mountain fold, as seen from the face."},
 		{do(work.ScoreAt{What: strip, Line: line(upright, 30, 5, 45)}, work.ScoreAt{What: card, Line: line(upright, 30, 5, 45)}),
 			"Score the face of the strip: 30 mm from the left edge, from 5 mm to 45 mm from the head edge, for a valley fold. Score the face of the card: 30 mm from the left edge, from 5 mm to 45 mm from the head edge, for a valley fold."},
 		{do(fold(30, score.Left, work.Towards, false, true)),
@@ -243,9 +243,9 @@ func sentences() []sentence {
 		// On a piece that was turned over "the right edge" could be the one that was cut as
 		// it or the one that lies there now.
 		{do(work.TurnOver{What: strip}, work.Fix{What: card, On: onStrip, At: at(score.Right, 3, score.Head, 5), By: work.SelfSticky}, work.TurnOver{What: strip, Again: true}, work.Fix{What: card, On: onStrip, At: at(score.Right, 3, score.Head, 5), By: work.SelfSticky}),
-			"Turn the strip over, left to right. Stick the card on the strip: 3 mm from the edge now at the right and 5 mm from the head edge of it. Turn the strip back over, left to right. Stick the card on the strip: 3 mm from the right edge and 5 mm from the head edge of it."},
+			"Turn the strip over, left to right. Stick the card on the strip: 3 mm from the edge at the right and 5 mm from the head edge of it. Turn the strip back over, left to right. Stick the card on the strip: 3 mm from the right edge and 5 mm from the head edge of it."},
 		{do(work.Fix{What: card, On: onStrip, At: at(score.Left, 0, score.Head, 0), By: work.SelfSticky}, work.TurnOver{What: strip, Again: true}),
-			"Stick the card on the strip: on the edge now at the left and on the head edge of it. Turn the strip back over, left to right."},
+			"Stick the card on the strip: on the edge at the left and on the head edge of it. Turn the strip back over, left to right."},
 		{do(work.TurnOver{What: note}, work.Fix{What: card, On: onStrip, At: at(score.Right, 3, score.Head, 5), By: work.SelfSticky}, work.TurnOver{What: strip}),
 			"Turn the note over, left to right; the left edge lies at the right from now on. Stick the card on the strip: 3 mm from the right edge and 5 mm from the head edge of it. Turn the strip over, left to right; the left edge lies at the right from now on."},
 		// The side that is called the back is the good one of a covering, and said of what
