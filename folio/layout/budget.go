@@ -87,7 +87,7 @@ func (m *meter) spent() bool { return m.left <= 0 || m.ctx.Err() != nil }
 // solve lays out a problem with at most so many steps.
 func (m *meter) solve(p packing.Problem, name string, steps int64) (*packing.Result, error) {
 	granted := max(1, min(steps, m.left))
-	b := packing.Budget{Steps: granted}
+	b := packing.Budget{Steps: granted, Count: m.counting}
 	if m.report != nil {
 		b.Report = func(p packing.Progress) {
 			m.tell(float64(granted)*float64(p.Steps)/float64(p.Of), name, p.Best, p.Bound)

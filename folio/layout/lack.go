@@ -42,7 +42,7 @@ func (c *lacker) complain(i int, s *solved) {
 	if lack == 0 {
 		return
 	}
-	got := "too few sheets of " + check.Quote(s.material.Name) + ": no place for " + count(lack) + " of " + plural(lack+placed(s.result), "piece") + ":"
+	got := "too few sheets of " + check.Quote(s.material.Name) + ": no place for " + count(lack) + " of " + plural(lack+s.placed(), "piece") + ":"
 	at := slices.IndexFunc(c.l.materials, func(m Laid) bool { return m.index == i })
 	const most = 8
 	n := 0
@@ -211,14 +211,11 @@ func oneEach(s *solved, more packing.Problem) []int {
 	return used
 }
 
-func placed(r *packing.Result) int {
-	n := 0
-	for _, s := range r.Sheets {
-		for _, d := range s.Nodes {
-			if d.Use == packing.Piece {
-				n += s.Times
-			}
-		}
+// placed is how many pieces have a place.
+func (s *solved) placed() int {
+	n := -shorts(s.result)
+	for _, it := range s.Items {
+		n += it.Copies
 	}
 	return n
 }

@@ -283,7 +283,7 @@ func TestImpossible(t *testing.T) {
 	kind := sheets("12 x 12", 2, stock.GrainAlongHeight)
 	kind.Trim = units.Inch / 4
 	job := hand(layout.Material{Sheets: []layout.SheetKind{kind, sheets("20 x 26", 1, stock.GrainAlongHeight)}, Cutter: layout.Cutter{LongestCut: 15 * units.Inch}},
-		piece("11 x 11", 5, stock.GrainParallel, layout.QuarterTurn),
+		piece("11 x 11", 1, stock.GrainParallel, layout.QuarterTurn), piece("11 x 11", 4, stock.GrainParallel, layout.QuarterTurn),
 		piece("30 x 2", 1, stock.GrainAny, layout.QuarterTurn),
 		piece("16 x 16", 1, stock.GrainParallel, layout.QuarterTurn))
 	l, err := layout.Lay(context.Background(), job, layout.Budget{})
@@ -309,12 +309,16 @@ func TestImpossible(t *testing.T) {
 	m, _ := l.Material("paper")
 	n := 0
 	for s := range m.Short() {
-		if s.Piece().Name() == "piece 1" && s.Fits() {
+		if s.Piece().Name() == "piece 2" && s.Fits() {
 			n = s.Copies()
 		}
 	}
 	if n != 3 || l.Complete() || m.Bought() != 2 {
 		t.Errorf("%d short, complete %v, bought %d", n, l.Complete(), m.Bought())
+	}
+	// Who asks for savings is refused in the same words.
+	if _, _, refused := layout.Savings(context.Background(), job, layout.Tolerance{}, layout.Budget{}); refused == nil || refused.Error() != err.Error() || !strings.Contains(v.Got, ": 3 x piece 2") {
+		t.Errorf("%v; savings: %v", err, refused)
 	}
 }
 

@@ -77,14 +77,14 @@ func (m *meter) all(job Job, bad *check.List, share int64) *Layout {
 		if s == nil {
 			continue
 		}
-		work := int64(0)
+		o := &cutorder.Order{}
 		if !m.counting {
 			// A small order by settings is worth its while even with a small
 			// budget, and a longer search with what the others left over.
-			work = max(leastSearch/10/int64(len(by)), min((m.left-end)/2, 12_000_000))
+			work := max(leastSearch/10/int64(len(by)), min((m.left-end)/2, 12_000_000))
+			o = s.plan(m.ctx, work)
+			m.use(o.Work, work)
 		}
-		o := s.plan(m.ctx, work)
-		m.use(o.Work, work)
 		laid := newLaid(l, i, s, sheets, o)
 		sheets += len(laid.sheets)
 		l.materials = append(l.materials, laid)
@@ -330,9 +330,15 @@ func newLaid(l *Layout, index int, s *solved, number int, o *cutorder.Order) Lai
 	m.areas.waste = m.areas.sheets.Minus(m.areas.pieces).Minus(m.areas.offcuts)
 	// Those that compare equal are equal: of one size, of one sheet.
 	inorder.Sort(m.offcuts, func(a, b Left) int {
-		return cmp.Or(b.size.Area().Compare(a.size.Area()), cmp.Compare(b.size.W, a.size.W), cmp.Compare(a.sheet, b.sheet))
+		if c := b.size.Area().Compare(a.size.Area()); c != 0 {
+			return c
+		}
+		return cmp.Or(cmp.Compare(b.size.W, a.size.W), cmp.Compare(a.sheet, b.sheet))
 	})
 	for _, sh := range s.result.Short {
+		if len(o.Sheets) == 0 { // what lies on sheets that are only counted comes first
+			d.deal(nil, sh.Item, s.Items[sh.Item].Copies-sh.Copies)
+		}
 		for _, p := range d.deal(nil, sh.Item, sh.Copies) {
 			m.short = append(m.short, Lacking{l.wants[p.want], p.copies, sh.Fits || s.fits(s.Items[sh.Item])})
 		}

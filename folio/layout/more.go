@@ -159,6 +159,7 @@ func HowMany(ctx context.Context, job Job, index int, budget Budget) (Yield, err
 		}
 	}
 	m := newMeter(ctx, budget, leastSearch)
+	m.counting = true
 	defer m.end()
 	if each == 0 {
 		return Yield{unlimited: true}, nil

@@ -10,13 +10,10 @@ import (
 )
 
 // plan orders the cuts of a material with at most so much work. A plain order by
-// settings may take more, as long as it takes no longer than a few blinks; with
-// no work at all the sheets are cut as they come.
+// settings may take more, as long as it takes no longer than a few blinks.
 func (s *solved) plan(ctx context.Context, work int64) *cutorder.Order {
-	o := cutorder.Options{Kerf: s.Kerf, LongestCut: s.LongestCut, KeepShort: s.KeepShort, KeepLong: s.KeepLong, Work: work}
-	if work > 0 {
-		o.Least = max(leastSearch, 8*work)
-	}
+	o := cutorder.Options{Kerf: s.Kerf, LongestCut: s.LongestCut, KeepShort: s.KeepShort, KeepLong: s.KeepLong,
+		Work: work, Least: max(leastSearch, 8*work)}
 	for _, k := range s.Stock {
 		o.Trim = append(o.Trim, k.Trim)
 	}
@@ -33,6 +30,10 @@ func (m *Laid) orderly(l *Layout, o *cutorder.Order) {
 	}
 	m.leastCuts = int((o.LeastCuts + int64(m.stack) - 1) / int64(m.stack))
 	m.cutting = o.Steps
+	if m.stack == 1 {
+		m.cuts = int(o.Cuts)
+		return
+	}
 	for i := range m.cutting {
 		s := m.step(l, i)
 		m.cuts += s.Strokes()

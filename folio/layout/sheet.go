@@ -201,15 +201,9 @@ func (d *dealer) deal(to []portion, item, n int) []portion {
 // newSheet puts an engine's sheet into the words of the trade.
 func newSheet(p *problem, s packing.Sheet, number int, d *dealer) Sheet {
 	k := p.kinds[s.Stock]
-	pieces := 0
-	for i := range s.Nodes {
-		if s.Nodes[i].Use == packing.Piece {
-			pieces++
-		}
-	}
 	out := Sheet{number: number, times: s.Times, material: p.material.Name, kind: p.material.Sheets[k.index],
 		kindIndex: k.index, turned: k.turned, wants: d.wants, nodes: s.Nodes,
-		from: make([]int32, len(s.Nodes)+1), shares: make([]portion, 0, pieces)} // a share each, or more where it is cut several times
+		from: make([]int32, len(s.Nodes)+1), shares: make([]portion, 0, len(s.Nodes)/2+1)} // of at most half of the parts, a share each, or more where it is cut several times
 	for i := range s.Nodes {
 		if n := &s.Nodes[i]; n.Use == packing.Piece {
 			out.shares = d.deal(out.shares, n.Item, s.Times)

@@ -94,12 +94,16 @@ func (c *course) join() {
 // turn.
 func (c *course) turnable() (sheets []stacked, short []int) {
 	v, u := c.v, c.u
-	at := map[int]int32{} // part by item
+	at := make([]int32, len(v.t.p.Items)) // part by item
 	for q := range v.t.parts {
 		at[v.t.parts[q].item] = int32(q)
 		short = append(short, v.t.parts[q].n)
 	}
 	nodes := 0
+	for i := range u.best {
+		nodes += len(u.best[i].b.nodes)
+	}
+	v.mt.work(int64(nodes+len(short))/4 + 1)
 	for _, s := range u.best {
 		var b bin
 		b.copyFrom(&s.b)
@@ -109,10 +113,9 @@ func (c *course) turnable() (sheets []stacked, short []int) {
 				short[n.piece] -= n.copies() * s.times
 			}
 		}
-		nodes += len(b.nodes)
+		v.mt.past(int64(len(b.nodes)))
 		sheets = append(sheets, stacked{b, s.times})
 	}
-	v.mt.work(int64(nodes+len(short))/4 + 1)
 	return sheets, short
 }
 

@@ -66,7 +66,7 @@ func (v *solver) finish(out []stacked, counts, open []int) []stacked {
 				break
 			}
 			last = ki
-			var b bin
+			b := bin{nodes: make([]node, 0, 16)} // or it grows, step by step
 			b.clear(int32(ki))
 			n := v.add(&b, q, counts[q], 256)
 			times := min(counts[q]/n, open[ki])

@@ -138,6 +138,15 @@ func TestSameInputSameBytes(t *testing.T) {
 		if !slices.Equal(x, y) {
 			t.Errorf("instance %d: two runs differ", i)
 		}
+		// Who only counts gets the same but for the sheets.
+		c, err := packing.Solve(context.Background(), p, packing.Budget{Steps: 1_000_000, Count: true})
+		if err != nil || len(c.Sheets) > 0 || c.Areas != (packing.Areas{}) {
+			t.Fatalf("instance %d: counted with %d sheets: %v", i, len(c.Sheets), err)
+		}
+		c.Sheets, c.Areas = a.Sheets, a.Areas
+		if z, _ := json.Marshal(c); !slices.Equal(x, z) {
+			t.Errorf("instance %d: counted it differs", i)
+		}
 	}
 }
 

@@ -10,6 +10,7 @@ type meter struct {
 	steps   int64
 	end     int64 // of the whole run
 	next    int64 // when to look at the context
+	since   int64 // past steps since the last look in their course
 	stopped bool  // the context is done
 	tell    func(m *meter)
 }
@@ -30,6 +31,18 @@ func (m *meter) work(n int64) {
 	if m.steps += n; m.steps >= m.next {
 		m.look()
 	}
+}
+
+// past says that n steps that were charged at once before are done now, so that the
+// context is looked at in their course too. It reports whether the context is done.
+//
+//go:noinline
+func (m *meter) past(n int64) bool {
+	if m.since += n; m.since >= between {
+		m.since = 0
+		m.stopped = m.stopped || m.ctx.Err() != nil
+	}
+	return m.stopped
 }
 
 func (m *meter) look() {

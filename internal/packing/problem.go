@@ -67,6 +67,9 @@ type Budget struct {
 	// even if it takes more: no more than twice all that and 200 for each piece,
 	// kind of piece and kind of stock.
 	Steps int64
+	// Count asks for how many sheets there are of each kind alone: Sheets and Areas
+	// of the Result stay empty. The search is the same.
+	Count bool
 	// Report, if set, is called now and then in the course of the run, and for
 	// the last time when it ends.
 	Report func(Progress)

@@ -15,6 +15,7 @@ type maker struct {
 	limit int64
 	nodes []Node
 	kids  []int32
+	room  int  // about how many nodes there will be
 	brief bool // of equal pieces in a row only the first is cut
 }
 
@@ -23,11 +24,15 @@ func (t *task) sheet(b *bin, times int) Sheet {
 	return (&maker{t: t}).sheet(b, times)
 }
 
-// sheet returns the pattern of a bin; what it is made in is used again.
+// sheet returns the pattern of a bin. Small ones lie one behind the other in what is
+// made for many.
 func (m *maker) sheet(b *bin, times int) Sheet {
-	m.b, m.nodes = b, m.nodes[:0]
+	m.b, m.nodes = b, m.nodes[len(m.nodes):]
+	if few := 3 * len(b.nodes); cap(m.nodes) < few {
+		m.nodes = make([]Node, 0, max(few, min(m.room, 1024)))
+	}
 	m.make()
-	return Sheet{Stock: m.t.kinds[b.kind].stock, Times: times, Nodes: slices.Clone(m.nodes)}
+	return Sheet{Stock: m.t.kinds[b.kind].stock, Times: times, Nodes: slices.Clip(m.nodes)}
 }
 
 // make makes all the cuts.

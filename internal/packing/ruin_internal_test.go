@@ -83,11 +83,49 @@ func TestSettingsAreThoseOfAllCuts(t *testing.T) {
 				}
 			}
 		}
-		if n := v.t.settings(v.best); n != len(seen) {
+		if n, ok := v.t.settings(v.mt, v.best); !ok || n != len(seen) {
 			t.Errorf("%d settings, all cuts are made with %d: %+v", n, len(seen), p)
 		}
 	}
 	if blocks < 60 {
 		t.Errorf("%d blocks: the sample is too tame", blocks)
+	}
+}
+
+// lookedAt counts how often a context is looked at, and is done from one of them on.
+type lookedAt struct {
+	context.Context
+	looks, end int
+}
+
+func (c *lookedAt) Err() error {
+	if c.looks++; c.looks > c.end {
+		return context.Canceled
+	}
+	return nil
+}
+
+// To count the settings of ten thousand sheets takes as long as a stop may take in all:
+// the context is looked at in the course of it, wherever it ends nothing more is
+// counted, and then the one layout is not taken for the calmer one.
+func TestSettingsLookAtTheContext(t *testing.T) {
+	p := Problem{Stock: []Stock{{W: 1000, H: 1000, Count: Unlimited}}}
+	for i := range int64(10_000) {
+		p.Items = append(p.Items, Item{W: 501 + i%100, H: 501 + i/100, Copies: 1})
+	}
+	v := newSolver(context.Background(), p, noLimit)
+	v.first() // a piece a sheet, each with settings of its own
+	other := slices.Repeat(v.best[:1], len(v.best))
+	for end, calm := range map[int]bool{1: false, 5: false, 1 << 30: true} {
+		ctx := &lookedAt{context.Background(), 0, end}
+		v.mt = newMeter(ctx, noLimit)
+		if got := v.calmer(other); got != calm || v.mt.stopped == calm {
+			t.Errorf("done at look %d: calmer %v, stopped %v", end, got, v.mt.stopped)
+		}
+		// One at the start, one as the work is charged, and then one in 32,768 steps of it.
+		least := 2 + 2*settingsEach*len(v.best)/between
+		if calm && ctx.looks < least || !calm && ctx.looks != end+1 {
+			t.Errorf("done at look %d: %d looks, at least %d are due", end, ctx.looks, least)
+		}
 	}
 }

@@ -21,20 +21,27 @@ func (b *bin) offcut(k *kind) Area {
 	return y
 }
 
-// settings counts the different settings of the fence in a layout.
-func (t *task) settings(sheets []stacked) int {
+// settingsEach is the work of counting settings, for each node of a sheet.
+const settingsEach = 20
+
+// settings counts the different settings of the fence in a layout, which is charged
+// already; false if the context ended it.
+func (t *task) settings(mt *meter, sheets []stacked) (n int, ok bool) {
 	seen := map[int64]bool{}
 	m := maker{t: t, brief: true}
 	for i := range sheets {
 		m.b, m.nodes = &sheets[i].b, m.nodes[:0]
 		m.make()
+		if mt.past(settingsEach * int64(len(m.b.nodes))) {
+			return 0, false
+		}
 		for _, n := range m.nodes {
 			if n.Use == CutX || n.Use == CutY {
 				seen[n.At] = true
 			}
 		}
 	}
-	return len(seen)
+	return len(seen), true
 }
 
 // settle makes a layout cheaper without more sheets: what is on a sheet may go

@@ -30,6 +30,9 @@ func Solve(ctx context.Context, p Problem, budget Budget) (*Result, error) {
 		budget.Report(c.progress())
 	}
 	r := c.v.result()
+	if !budget.Count {
+		c.v.write(r)
+	}
 	r.Steps, r.Stopped = c.steps(), c.stopped()
 	return r, nil
 }
@@ -147,8 +150,13 @@ func (v *solver) calmer(sheets []stacked) bool {
 	for i := range sheets {
 		nodes += len(sheets[i].b.nodes)
 	}
-	v.mt.work(int64(40 * nodes))
-	return v.t.settings(sheets) < v.t.settings(v.best)
+	v.mt.work(int64(2 * settingsEach * nodes))
+	now, ok := v.t.settings(v.mt, sheets)
+	if !ok {
+		return false
+	}
+	before, ok := v.t.settings(v.mt, v.best)
+	return ok && now < before
 }
 
 // bounds works out lower anew for the number of pieces placed, for about most

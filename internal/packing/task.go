@@ -80,6 +80,7 @@ func newTask(p Problem) *task {
 		}
 		t.kinds = append(t.kinds, k)
 	}
+	t.parts = make([]part, 0, len(p.Items))
 	for i, it := range p.Items {
 		if it.Copies == 0 {
 			continue

@@ -6,24 +6,16 @@ import (
 	"boardwrap.example/internal/inorder"
 )
 
-// result puts the best layout into words.
+// result says what the best layout comes to.
 func (v *solver) result() *Result {
 	t := v.t
 	r := &Result{Used: make([]int, len(t.p.Stock)), Cost: v.m.cost, Ordinary: v.m.ordinary,
 		Bound: min(v.lower, v.m.ordinary)}
 	r.Proved = v.done()
 	v.prove(r)
-	inorder.Sort(v.best, func(a, b stacked) int { return int(a.b.kind - b.b.kind) })
-	m := maker{t: t}
-	r.Sheets = make([]Sheet, 0, len(v.best))
 	for i := range v.best {
-		s := m.sheet(&v.best[i].b, v.best[i].times)
-		r.Used[s.Stock] += s.Times
-		r.Sheets = append(r.Sheets, s)
-	}
-	r.Sheets = same(r.Sheets)
-	for i := range r.Sheets {
-		r.Areas.add(&r.Sheets[i])
+		s := &v.best[i]
+		r.Used[t.kinds[s.b.kind].stock] += s.times
 	}
 	for q, n := range v.short {
 		if n > 0 {
@@ -37,32 +29,53 @@ func (v *solver) result() *Result {
 	return r
 }
 
+// write puts the sheets of the best layout into words.
+func (v *solver) write(r *Result) {
+	inorder.Sort(v.best, func(a, b stacked) int { return int(a.b.kind - b.b.kind) })
+	m := maker{t: v.t}
+	for i := range v.best {
+		m.room += 2 * len(v.best[i].b.nodes)
+	}
+	r.Sheets = make([]Sheet, 0, len(v.best))
+	for i := range v.best {
+		r.Sheets = append(r.Sheets, m.sheet(&v.best[i].b, v.best[i].times))
+	}
+	r.Sheets = same(r.Sheets)
+	for i := range r.Sheets {
+		r.Areas.add(&r.Sheets[i])
+	}
+}
+
 // same makes equal sheets one that is cut more often.
 func same(sheets []Sheet) []Sheet {
-	var out []Sheet
-	at := map[uint64][]int{}
+	out := sheets[:0]
+	at := make(map[uint64]int, len(sheets)) // by hash, or the next that is free
 	for _, s := range sheets {
 		h := s.hash()
-		i := slices.IndexFunc(at[h], func(i int) bool { return out[i].Stock == s.Stock && slices.Equal(out[i].Nodes, s.Nodes) })
-		if i >= 0 {
-			out[at[h][i]].Times += s.Times
+		i, seen := at[h]
+		for seen && (out[i].Stock != s.Stock || !slices.Equal(out[i].Nodes, s.Nodes)) {
+			h++
+			i, seen = at[h]
+		}
+		if seen {
+			out[i].Times += s.Times
 			continue
 		}
-		at[h] = append(at[h], len(out))
+		at[h] = len(out)
 		out = append(out, s)
 	}
 	return out
 }
 
-// hash is the same for equal patterns (FNV-1a over what a part is).
+// hash is the same for equal patterns (FNV-1a over what becomes of their parts).
+//
+//go:noinline
 func (s *Sheet) hash() uint64 {
 	h := uint64(14695981039346656037)
 	add := func(v int64) { h = (h ^ uint64(v)) * 1099511628211 }
 	add(int64(s.Stock))
 	for i := range s.Nodes {
 		n := &s.Nodes[i]
-		add(n.W)
-		add(n.H)
 		add(int64(n.Item))
 		add(n.At)
 	}
