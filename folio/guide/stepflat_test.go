@@ -67,6 +67,9 @@ func TestAdhesiveIsDimensioned(t *testing.T) {
 		for st := range s.plan.Steps() {
 			for _, a := range st.Do {
 				stick, ok := a.(work.Stick)
+				if fix, is := a.(work.Fix); is && fix.By == work.SelfSticky && fix.On.Kind == work.OnPiece { // foam, from the edges of its frame
+					stick.Area.Min, ok = units.Point{X: fix.At.X, Y: fix.At.Y}, true
+				}
 				if !ok {
 					continue
 				}

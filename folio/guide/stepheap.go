@@ -290,39 +290,49 @@ func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
 		return there
 	})
 	f.nameOf(w, h, s)
-	base, placed := h.Of(s.piece, s.copy), false
+	base := h.Of(s.piece, s.copy)
+	var xs, ys []units.Length
+	fromRight := false
 	for _, a := range w.now {
 		fix, ok := a.(work.Fix)
-		if !ok || fix.What.Kind != work.Piece {
+		if !ok {
 			continue
 		}
-		r := h.Of(fix.What.Index, max(fix.What.Copy, 0))
+		r, of, lies := units.Rect{}, nothing, worktop.AsDrawn()
+		switch {
+		case fix.What.Kind == work.Piece:
+			r, of = h.Of(fix.What.Index, max(fix.What.Copy, 0)), ofCopy(fix.What.Index, max(fix.What.Copy, 0))
+			if _, flat := w.coated(a); flat { // it is drawn flat besides
+				fix.Areas = nil
+			}
+			for _, p := range h.Parts() {
+				if i, n := p.Piece(); i == fix.What.Index && n == max(fix.What.Copy, 0) {
+					lies = p.Lies()
+				}
+			}
+		case fix.What.Kind == work.Content && fix.On.Kind == work.OnPiece && fix.On.Index == s.piece && max(fix.On.Copy, 0) == s.copy:
+			r = fix.At.Rect(fix.Size, base.Size()).Moved(base.Min)
+			f.rect(fresh, ofFitting(w.owner(s.piece)), r)
+		}
 		if r.Empty() {
 			continue
 		}
-		f.name(fix.What.Name, r, ofCopy(fix.What.Index, max(fix.What.Copy, 0)))
-		if !placed {
-			placed = true
-			f.around(base, []units.Length{r.Min.X, r.Max.X}, []units.Length{r.Min.Y, r.Max.Y})
-		}
-	}
-	for _, a := range w.now {
-		fix, ok := a.(work.Fix)
-		if !ok || fix.What.Kind != work.Content || fix.On.Kind != work.OnPiece || fix.On.Index != s.piece || max(fix.On.Copy, 0) != s.copy {
-			continue
-		}
-		r := fix.At.Rect(fix.Size, base.Size()).Moved(base.Min)
-		f.rect(fresh, ofFitting(w.owner(s.piece)), r)
 		for _, area := range fix.Areas {
-			f.fields = append(f.fields, field{area.Moved(r.Min), true, nothing})
+			if fix.What.Kind == work.Content {
+				area = area.Moved(r.Min)
+			}
+			f.fields = append(f.fields, field{lies.Rect(area), true, nothing})
 		}
-		f.name(fix.What.Name, r, nothing)
-		if !placed {
-			placed = true
-			f.around(base, []units.Length{r.Min.X, r.Max.X}, []units.Length{r.Min.Y, r.Max.Y})
-		}
+		f.name(fix.What.Name, r, of)
+		xs, ys = append(xs, r.Min.X, r.Max.X), append(ys, r.Min.Y, r.Max.Y)
+		fromRight = fix.At.Across == score.Right
 	}
-	if !placed {
+	switch {
+	case len(xs) > 2:
+		f.places(append(xs, base.Min.X, base.Max.X), append(ys, base.Min.Y, base.Max.Y), fromRight)
+	case xs != nil:
+		f.around(base, xs, ys)
+	default:
 		f.around(h.Bounds(), nil, nil)
 	}
 	f.settle()

@@ -210,7 +210,22 @@ func (t *stepReader) field(piece int, area units.Rect, behind bool) string {
 // coated looks for what takes adhesive of a folded piece, on the side that comes to lie
 // down: each fold turns what lies beyond it, and whoever turns the piece over all of it.
 func (t *stepReader) coated(a work.Fix) string {
-	if a.What.Kind != work.Piece || a.By == work.SelfSticky || !t.foldedBefore(a.What.Index) {
+	if a.What.Kind != work.Piece || a.By == work.SelfSticky {
+		return ""
+	}
+	if !t.foldedBefore(a.What.Index) {
+		over, ok := round(slices.DeleteFunc(t.all(a.What.Index, a.What.Copy), func(l readLine) bool { return l.kind != "new" }))
+		if _, open := t.coverBox(); open || !ok || a.On.Kind != work.OnPiece || a.Quarters != 0 || t.covering(a.On.Index) || over.x1-over.x0 != nanos(a.Size.W) {
+			return ""
+		}
+		for _, area := range a.Areas {
+			if a.Up == score.Back {
+				area.Min.X, area.Max.X = a.Size.W-area.Max.X, a.Size.W-area.Min.X
+			}
+			if want := boxOfRect(area, over.x0, over.y0); !slices.ContainsFunc(t.r.fields, func(f readField) bool { return f.behind && f.box.near(want) }) {
+				return fmt.Sprintf("no adhesive is drawn at %v", want)
+			}
+		}
 		return ""
 	}
 	if a.Panel != work.All && a.On.Kind == work.OnBoard && !slices.ContainsFunc(t.r.texts, func(x readText) bool { return x.s == "what opens is drawn closed" }) {
