@@ -345,6 +345,8 @@ func (f *figure) cutOf(w *workshop, h worktop.Heap, axis score.Axis, cuts []work
 }
 
 // partsOf lists the parts of a heap.
+//
+//go:noinline
 func partsOf(h worktop.Heap) []worktop.Part {
 	var list []worktop.Part
 	for _, p := range h.Parts() {

@@ -185,6 +185,17 @@ func carries(p *folio.Plan, r boards.Role, outside bool, s state) bool {
 	return false
 }
 
+// placed lists the pieces of a plan where they lie.
+//
+//go:noinline
+func placed(p *folio.Plan) []folio.Placed {
+	var list []folio.Placed
+	for q := range p.Placed() {
+		list = append(list, q)
+	}
+	return list
+}
+
 // A laid is a piece where it lies.
 type laid struct {
 	name        string
@@ -201,7 +212,7 @@ func laidAs(p *folio.Plan, role stock.PieceRole) []laid {
 		roles = append(roles, piece)
 	}
 	var list []laid
-	for q := range p.Placed() {
+	for _, q := range placed(p) {
 		if i, n := q.Piece(); roles[i].Role() == role {
 			list = append(list, laid{roles[i].Name(), i, n, q.Rect()})
 		}

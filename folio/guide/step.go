@@ -403,7 +403,7 @@ func (w *workshop) lies(t work.Thing, size units.Size) (units.Rect, bool) {
 			return w.fits[t.Index].Rect(), true
 		}
 	case work.Piece:
-		for q := range w.p.Placed() {
+		for _, q := range placed(w.p) {
 			if i, n := q.Piece(); i == t.Index && n == max(t.Copy, 0) && q.Rect().Size() == size {
 				return q.Rect(), true
 			}

@@ -367,7 +367,7 @@ func (f *figure) wrapped(p *folio.Plan, s wrapState) {
 	}
 	var papers, onThem []sheetlet
 	var on units.Rect
-	for q := range p.Placed() {
+	for _, q := range placed(p) {
 		i, n := q.Piece()
 		if _, fitted := q.Fitting(); fitted || !q.Outside() {
 			continue

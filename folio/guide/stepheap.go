@@ -179,7 +179,7 @@ func (w *workshop) do(t *worktop.Bench, list []work.Action) bool {
 // lineOf returns how the line of a fold that was made runs on the table, and its
 // middle.
 func lineOf(h worktop.Heap, a work.FoldAt, n int) (score.Axis, units.Point) {
-	for _, p := range h.Parts() {
+	for _, p := range partsOf(h) {
 		if piece, copy := p.Piece(); piece != a.What.Index || copy != n || p.Stands() {
 			continue
 		}
@@ -194,7 +194,7 @@ func lineOf(h worktop.Heap, a work.FoldAt, n int) (score.Axis, units.Point) {
 // several reports whether a heap has parts of more than one piece.
 func several(h worktop.Heap) bool {
 	first, copy := -1, 0
-	for _, p := range h.Parts() {
+	for _, p := range partsOf(h) {
 		i, n := p.Piece()
 		if first >= 0 && (i != first || n != copy) {
 			return true
@@ -305,7 +305,7 @@ func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
 			if _, flat := w.coated(a); flat { // it is drawn flat besides
 				fix.Areas = nil
 			}
-			for _, p := range h.Parts() {
+			for _, p := range partsOf(h) {
 				if i, n := p.Piece(); i == fix.What.Index && n == max(fix.What.Copy, 0) {
 					lies = p.Lies()
 				}
@@ -367,7 +367,7 @@ func (f *figure) around(r units.Rect, xs, ys []units.Length) {
 // nameOf names the piece that a heap is drawn for.
 func (f *figure) nameOf(w *workshop, h worktop.Heap, s subject) {
 	var at units.Rect
-	for _, p := range h.Parts() { // the largest part that lies highest
+	for _, p := range partsOf(h) { // the largest part that lies highest
 		i, n := p.Piece()
 		if r := p.Rect(); i == s.piece && n == s.copy && !p.Stands() && r.Size().Area().Compare(at.Size().Area()) >= 0 {
 			at = r

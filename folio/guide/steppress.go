@@ -178,7 +178,7 @@ func (w *workshop) drying() ([]pressed, *worktop.Heap, units.Point) {
 		}
 	}
 	papers := [...]pressed{{name: "covering", of: nothing, kind: there}, {of: nothing, kind: there}} // the strips lie next to the boards
-	for q := range w.p.Placed() {
+	for _, q := range placed(w.p) {
 		i, n := q.Piece()
 		if _, fitted := q.Fitting(); fitted || !q.Outside() || lies(i, n) == absent {
 			continue
@@ -313,7 +313,7 @@ func stuck(t *worktop.Bench, what work.Thing) ([]pressed, *worktop.Heap, units.P
 	n := max(what.Copy, 0)
 	h := t.Heap(what.Index, n)
 	at := h.Of(what.Index, n)
-	for _, p := range h.Parts() { // over the lowest that it lies on
+	for _, p := range partsOf(h) { // over the lowest that it lies on
 		if i, c := p.Piece(); i != what.Index || c != n {
 			if r := p.Rect().Intersect(at); !r.Empty() {
 				at = r
