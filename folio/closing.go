@@ -65,7 +65,7 @@ func (b *builder) closes() {
 	if s.surely() {
 		return
 	}
-	h := s.worst()
+	h := s.tightest(true, b.spec.Closing.Ease)
 	if h.left() >= 0 {
 		b.passes(&s)
 	}
@@ -291,7 +291,7 @@ func (s *shut) wouldDo(g *units.Ledger, h *pinch) units.Working {
 			return g.Sum("as wide a "+h.spine.String(), spec.Rulers.Board, units.Up, units.T(h.spine.String(), p.width(h.spine)))
 		}
 		return g.Sum(h.spine.String()+" that would do", spec.Rulers.Board, units.Up, units.T(h.spine.String(), p.width(h.spine)),
-			units.N(times, "stack", h.stack), units.N(times, "ease", spec.Closing.Ease), units.N(-times, "room", h.room), units.T("the middle on its ruler", more))
+			units.N(times, "stack", h.stack), units.N(times, "ease", spec.Closing.Ease), units.N(-times, "room", h.grows), units.T("the middle on its ruler", more))
 	}
 	joint, spine := s.decides(&h.meet)
 	if spine >= 0 {
@@ -309,10 +309,10 @@ func (s *shut) wouldDo(g *units.Ledger, h *pinch) units.Working {
 // and by how much more: what stands at its edge gains all of that or nothing, 0 times,
 // and what stands in its middle a half, less what the ruler takes that it is laid by.
 func (s *shut) gains(h *pinch) (times int, more units.Length) {
-	if h.against != "" {
+	p := s.p
+	if h.against != "" || h.room > h.grows && h.left() >= p.spec.Closing.Ease {
 		return 0, 0
 	}
-	p := s.p
 	f := &p.fitted[h.stands]
 	for f.base >= 0 {
 		f = &p.fitted[f.base]
@@ -322,9 +322,9 @@ func (s *shut) gains(h *pinch) (times int, more units.Length) {
 	beside := p.panelArea(f.panel, f.outside).Size().W - 2*p.spec.Clearance - f.rect.Size().W
 	half := beside.Half(units.Down)
 	start := ruler.Down(half)
-	lacks := h.stack + p.spec.Closing.Ease - h.room
+	lacks := h.stack + p.spec.Closing.Ease - h.grows
 	switch across := given.Place.Across; {
-	case h.side == 0 || given.Place.Lined() || !given.Size.Empty():
+	case given.Place.Lined() || !given.Size.Empty():
 	case across == place.Left && h.side < 0, across == place.Right && h.side > 0:
 		return 0, 0
 	case across != place.Middle:

@@ -14,7 +14,7 @@ type folding struct {
 	board [boards.MaxBoards]int8     // where each is in the row
 	rank  [boards.MaxBoards]int8     // its layer, counted from the table
 	turns [boards.MaxBoards - 1]int8 // the folds in the order in which they are made
-	below [boards.MaxBoards]meets    // of each, all that it lies over
+	below [boards.MaxBoards]meets    // of each, all that it lies over, in a row of more than two
 	near  [boards.MaxBoards]meets    // of each, what lies on it somewhere with nothing between
 	kind  [boards.MaxBoards - 1]score.Fold
 }
@@ -135,7 +135,7 @@ func (s *shape) oneTurn() (folding, bool) {
 			f.main = 0
 		}
 		f.rank[1-f.main] = 1
-		f.near[f.main], f.below[1-f.main] = 1<<(1-f.main), 1<<f.main
+		f.near[f.main] = 1 << (1 - f.main)
 		return f, true
 	}
 	return f, false

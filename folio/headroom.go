@@ -136,9 +136,6 @@ func (p *Plan) Facing(r units.Rect, from, on boards.Role) (units.Rect, bool) {
 		if *role == boards.MainPanel {
 			*role = p.shape.Main
 		}
-		if p.index(*role) < 0 || role.Spine() {
-			return units.Rect{}, false
-		}
 	}
 	s, _ := p.hinged()
 	f := &p.folded

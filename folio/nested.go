@@ -167,19 +167,21 @@ func (f *folding) rests(high, low int) bool {
 func (s *shut) hooked(lumps []lump, z *sizing) (hooked, bool) {
 	p, f := s.p, &s.p.folded
 	for i := range lumps {
-		l, k, last := &lumps[i], i, i // of these boards
+		l, k, low, high := &lumps[i], i, i, i // of these boards
 		if i >= f.n {
-			k, last = i-f.n, i-f.n+1
+			k = i - f.n
+			if low, high = k, k+1; f.rank[high] < f.rank[low] {
+				low, high = high, low
+			}
 		}
-		low, high := min(f.rank[k], f.rank[last]), max(f.rank[k], f.rank[last])
 		for c := range f.n {
 			o := &lumps[c]
 			switch {
-			case c == k || c == last:
-			case apart(l.x, o.x) || f.rests(c, k) || f.rests(k, c) || f.rests(c, last) || f.rests(last, c):
+			case c == low || c == high:
+			case apart(l.x, o.x) || f.rests(c, low) || f.rests(high, c): // what rests on the higher one rests on both
 			case i >= f.n && z.within(c, k): // must clear the fold
 			case p.shape.rule(f.inRow(k)) == boards.WidthShared && p.shape.rule(f.inRow(c)) == boards.WidthShared:
-			case f.rank[c] < low && o.z[1] <= l.z[0] || f.rank[c] > high && l.z[1] <= o.z[0]:
+			case f.rank[c] < f.rank[low] && o.z[1] <= l.z[0] || f.rank[c] > f.rank[high] && l.z[1] <= o.z[0]:
 			default:
 				return hooked{i, c, min(l.x[1]-o.x[0], o.x[1]-l.x[0])}, true
 			}

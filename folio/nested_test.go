@@ -161,6 +161,91 @@ func TestAcrossFromASpine(t *testing.T) {
 	}
 }
 
+// Under the second panel of that row a third one is joined without a board between, and leaves the
+// joint to be seen from the spine: from its liner with the turn-in there, which lie on it as far
+// as the gap lets it, the width of the second panel and the gap at the spine, less board and liner
+// of that. At the head its own turn-in takes from that, and what stands on it has the rest.
+func TestAcrossFromASoftJoint(t *testing.T) {
+	spec := func(thick units.Length) folio.Spec {
+		j := boards.Joint{Hinge: rule.Hinge{Rule: rule.HingeLeast}}
+		return folio.Spec{
+			Cover: units.Size{W: 58 * mm, H: 140 * mm}, Spine: rule.Spine{Contents: 3 * mm}, Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 2}, Liner: stock.Stock{Caliper: mm / 4},
+			Rulers: rule.Rulers{Main: nanometres()}, Mitre: rule.Mitre{Distance: 4 * mm}, Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: units.None}},
+			Row: boards.Row{
+				Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1, Width: 30 * mm}, {Role: boards.Panel2, Width: 107 * mm}, {Role: boards.Panel3, Width: 30 * mm}},
+				Joints: []boards.Joint{j, j, {Hinge: rule.Hinge{Width: 20 * mm}}}, Main: boards.Panel1,
+			},
+			Fittings: []folio.Fitting{{Name: "badge", Panel: boards.Spine1, Kind: folio.Ornament{Size: units.Size{W: 2 * mm, H: 8 * mm}, Thickness: thick},
+				Place: place.Place{Across: place.Right, Along: place.Head, Offset: units.Point{X: 6 * mm}}}},
+		}
+	}
+	var gaps []units.Length
+	for g := range mustBuild(t, spec(mm)).Gaps() {
+		gaps = append(gaps, g.Width())
+	}
+	room := gaps[1] + 107*mm - (mm/4 + mm/2) - (2*mm + mm/4)
+	if p, err := folio.Build(spec(room - mm/2)); err != nil {
+		t.Error(err)
+	} else if tight, ok := p.Tightest(true); !ok || tight.Left().Length() != 0 || tight.Room().Length() != room {
+		t.Errorf("%v", tight)
+	}
+	if v := only(builds(spec(room - mm/2 + 1))); !strings.Contains(v.Want, "lower by 0.000001 mm than badge") {
+		t.Errorf("a nanometre more: %v", v)
+	}
+}
+
+// What stands on a spine board and reaches as far as the fold of boards that lie inside must pass
+// it. These hang at the third panel, so that a wider spine board makes room between them and the
+// fourth one: all that it is wider for what is laid from the fourth, a half for what stands in the
+// middle, by its ruler, and none for what is laid from the third. Where it is told how wide a one
+// would do, that does, and a narrower one does not.
+func TestPastAFoldWithin(t *testing.T) {
+	least := boards.Joint{Hinge: rule.Hinge{Rule: rule.HingeLeast}}
+	for n := range 24 {
+		inner, across, main, mirrored := units.Length(n%2)*20*mm, [...]place.Align{place.Left, place.Right, place.Middle}[n/2%3], [...]boards.Role{boards.Panel3, boards.Panel4}[n/6%2], n/12 == 1
+		spec := func(spine units.Length) folio.Spec {
+			s := folio.Spec{
+				Cover: units.Size{W: 72 * mm, H: 120 * mm}, Spine: rule.Spine{Contents: 7 * mm}, Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 4}, Liner: stock.Stock{Caliper: mm / 5},
+				Rulers: rule.Rulers{Main: units.TenthMillimetres}, Mitre: rule.Mitre{Distance: 4 * mm}, Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: units.None}},
+				Row: boards.Row{Main: main,
+					Boards: []boards.Board{{Role: boards.Panel1, Width: 53 * mm}, {Role: boards.Spine1, Width: inner}, {Role: boards.Panel2, Width: 77 * mm}, {Role: boards.Panel3, Width: 77 * mm},
+						{Role: boards.Spine2, Width: spine}, {Role: boards.Panel4, Width: 83 * mm}},
+					Joints: []boards.Joint{least, least, least, least, least}},
+				Fittings: []folio.Fitting{{Name: "badge", Panel: boards.Spine2, Kind: folio.Ornament{Size: units.Size{W: 9 * mm, H: 60 * mm}, Thickness: 12 * mm}, Place: place.Place{Across: across, Along: place.Middle}}},
+			}
+			if mirrored {
+				s = inMirror(s)
+			}
+			return s
+		}
+		narrow := 26 * mm
+		v := only(builds(spec(narrow)))
+		would := asks(t, v.Want)
+		if across == place.Left {
+			if wide := only(builds(spec(narrow + 60*mm))); v.Want != "something lower or narrower on the second spine, or nearer to its middle" || v.Got != wide.Got {
+				t.Errorf("%d: %v, with a wider spine %v", n, v, wide)
+			}
+			continue
+		}
+		if !strings.HasPrefix(v.Want, "something lower or narrower on the second spine, or a second spine of at least ") || len(would) != 1 {
+			t.Errorf("%d: %v", n, v)
+			continue
+		}
+		less := mm / 10
+		if across == place.Middle {
+			less = 3 * mm / 10 // one before that may do as it happens to fall on the ruler
+		}
+		for _, wide := range [...]units.Length{would[0], would[0] + mm/10, would[0] + mm} {
+			if err := builds(spec(wide)); err != nil {
+				t.Errorf("%d: of %v, %v: %v", n, would[0], wide, err)
+			}
+		}
+		if builds(spec(would[0]-less)) == nil {
+			t.Errorf("%d: %v would do, and %v does", n, would[0], would[0]-less)
+		}
+	}
+}
+
 // only returns the violation of an error that has one.
 func only(err error) check.Violation {
 	var out check.Violation

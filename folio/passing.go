@@ -53,11 +53,8 @@ const (
 
 // meets reports whether the corner comes past the other's edge.
 func (g *passing) meets() bool {
-	switch {
-	case g.a <= 0 || g.a <= g.d || g.y < 0:
-		return false
-	case g.arm.length == 0:
-		return g.reach(g.q).Compare(g.y.By(g.y)) > 0
+	if may := g.may(); !may || g.arm.length == 0 {
+		return may
 	}
 	right := math.Pi / 2
 	if g.arm.twice {
@@ -92,10 +89,7 @@ func (g *passing) reach(q units.Length) units.Area {
 // lower a thing that is much higher than it is far from them a little, for which it counts
 // as a third of its height.
 func (g *passing) may() bool {
-	if g.a <= 0 || g.a <= g.d || g.y < 0 {
-		return false
-	}
-	return g.reach(g.about()).Compare(g.y.By(g.y)) > 0
+	return g.a > max(0, g.d) && g.y >= 0 && g.reach(g.about()).Compare(g.y.By(g.y)) > 0
 }
 
 // about returns how far out the corner is, as may counts it.
@@ -232,7 +226,7 @@ func (w *swing) hinge(s *shut, z *sizing, fold, side int) {
 	w.right, w.below = z.right(fold), f.rank[board] < f.rank[2*fold+1-board]
 	switch b := s.j[joint]; {
 	case b.soft && b.bend != rule.CreaseRound:
-		w.arm = arm{length: b.flat(), twice: true}
+		w.arm = arm{length: b.span(units.Down), twice: true}
 	case b.bend == rule.CreaseTwo || b.bend == rule.CreaseRound:
 		w.arm = arm{b.gap, b.bend == rule.CreaseRound, b.soft}
 		switch {

@@ -17,8 +17,9 @@ type pinch struct {
 	stands      int         // this fitting
 	against     string      // what that comes to lie against straight across
 	meet        meet
-	fold, side  int // at a fore edge; beside a spine the side, −1 left and 1 right of what stands there
-	edge        int // of this board that lies
+	fold, side  int          // at a fore edge; beside a spine the side, −1 left and 1 right of what stands there
+	grows       units.Length // beside a spine: the room on that side, of which a wider one makes more
+	edge        int          // of this board that lies
 	stack, room units.Length
 	place       units.Rect
 	cells       []cell
@@ -41,13 +42,14 @@ func (h *pinch) ease(given units.Length) units.Length {
 	return 0
 }
 
-// tightest finds the tightest of all meetings.
-func (s *shut) tightest(full bool) pinch {
+// tightest finds the meeting that lacks the most of what is to be left there: with an
+// ease of nothing the tightest. Of several it is the first.
+func (s *shut) tightest(full bool, ease units.Length) pinch {
 	var few [3]pinch
 	all := s.withContents(few[:0], full)
 	out := all[0]
 	for _, h := range all[1:] {
-		if h.left() < out.left() {
+		if h.left()-h.ease(ease) < out.left()-out.ease(ease) {
 			out = h
 		}
 	}
@@ -63,19 +65,6 @@ func (s *shut) asksMore(h, other *pinch) bool {
 	var g units.Ledger
 	a, b := s.wouldDo(&g, h).Length(), s.wouldDo(&g, other).Length()
 	return a > b || a == b && h.stack > other.stack
-}
-
-// worst finds the meeting, full, that lacks the most of what is to be left there.
-func (s *shut) worst() pinch {
-	var few [3]pinch
-	all, ease := s.withContents(few[:0], true), s.p.spec.Closing.Ease
-	out := all[0]
-	for _, h := range all[1:] {
-		if h.left()-h.ease(ease) < out.left()-out.ease(ease) {
-			out = h
-		}
-	}
-	return out
 }
 
 // withContents is pinches, with the contents of the Spec between the covers too where
@@ -265,7 +254,7 @@ func (s *shut) beside(h Height, full bool) (pinch, bool) {
 		if reach <= out {
 			continue
 		}
-		b := pinch{meeting: closing.BesideSpine, panel: p.boards[board].role, spine: h.panel, stands: h.fitting, side: 2*side - 1, room: ways[side]}
+		b := pinch{meeting: closing.BesideSpine, panel: p.boards[board].role, spine: h.panel, stands: h.fitting, side: 2*side - 1, room: ways[side], grows: ways[side]}
 		b.cells = s.inTheWay(h, board, out, reach, full)
 		b.stack, b.place = greatest(b.cells)
 		if !ok || s.asksMore(&b, &found) {
@@ -294,8 +283,16 @@ func (s *shut) beside(h Height, full bool) (pinch, bool) {
 		}
 		free := up.length(units.Down) - base - p.face(!f.up(lower)) - below
 		top := over.length(units.Up) - base + p.face(f.up(upper)) + above
-		b := pinch{meeting: closing.BesideSpine, panel: p.boards[f.inRow(lower)].role, spine: h.panel, stands: h.fitting,
-			room: max(free-way-more-h.rect.Size().W, way-top)}
+		under, past := free-way-more-h.rect.Size().W, way-top
+		b := pinch{meeting: closing.BesideSpine, panel: p.boards[f.inRow(lower)].role, spine: h.panel, stands: h.fitting, room: max(under, past)}
+		// What hangs together with one of the boards of the fold keeps its distance from that, so
+		// that a wider spine board makes room towards it.
+		if b.side, b.grows = -1, past; lower > fold {
+			b.side = 1
+		}
+		if (lower > fold) == (low == fold) {
+			b.grows = under
+		}
 		if !ok || b.left() < found.left() {
 			found, ok = b, true
 		}

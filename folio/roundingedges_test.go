@@ -382,23 +382,42 @@ func TestRoomInARoundFold(t *testing.T) {
 	}
 }
 
-// The spine board that would do is put up on its ruler: it is as wide as it is and twice
-// what is lacking, or what is more than wanted less.
+// The spine board that would do is put up on its ruler. What is laid from the flap's edge of its
+// panel comes as much further past the front cover as that is wider, so that the one that is
+// named does, and one a step narrower does not; what is laid from the other edge stays as far
+// from the cover, however wide it is.
 func TestSpineBesideOnItsRuler(t *testing.T) {
 	for n := range 12 {
-		s := unruledCase(n)
-		s.Rulers.Board, s.Form, s.Closing.UnderFlap = units.WholeMillimetres, boards.ForeEdgeFlap, 26*mm
-		s.Fittings = []folio.Fitting{{Name: "badge", Panel: boards.Spine2, Kind: folio.Ornament{Size: units.Size{W: 6*mm + 1, H: 40 * mm}, Thickness: 8*mm + 1},
-			Place: place.Place{Across: place.Left, Offset: units.Point{X: 9*mm + 99_991*units.Length(n)}}}}
-		p := mustBuild(t, s)
-		on, _ := p.Board(boards.Spine2)
-		tight, ok := p.TightestOf(closing.BesideSpine, false)
-		if !ok {
-			t.Fatalf("%d: nothing is beside the spine", n)
-		}
-		exact := on.Size().W + 2*(tight.Stack().Length()+p.Spec().Closing.Ease-tight.Room().Length())
-		if want := onRuler(exact, 1, mm, units.Up); tight.WouldDo().Length() != want {
-			t.Errorf("%d: a spine of %v would do, want %v", n, tight.WouldDo().Length(), want)
+		for _, across := range []place.Align{place.Left, place.Right} {
+			build := func(under units.Length) (tight folio.Tight, wide units.Length) {
+				s := unruledCase(n)
+				s.Rulers.Board, s.Form, s.Closing.UnderFlap = units.WholeMillimetres, boards.ForeEdgeFlap, under
+				s.Fittings = []folio.Fitting{{Name: "badge", Panel: boards.Spine2, Kind: folio.Ornament{Size: units.Size{W: 6*mm + 1, H: 40 * mm}, Thickness: 8*mm + 1},
+					Place: place.Place{Across: across, Offset: units.Point{X: 9*mm + 99_991*units.Length(n)}}}}
+				p := mustBuild(t, s)
+				on, _ := p.Board(boards.Spine2)
+				tight, ok := p.TightestOf(closing.BesideSpine, false)
+				if !ok {
+					t.Fatalf("%d: nothing is beside the spine", n)
+				}
+				return tight, on.Size().W
+			}
+			tight, wide := build(19 * mm)
+			would := tight.WouldDo().Length()
+			if across == place.Left {
+				if other, _ := build(30 * mm); would != wide || other.Room().Length() != tight.Room().Length() {
+					t.Errorf("%d: a spine of %v would do, of %v; with a wider one %v", n, would, wide, other)
+				}
+				continue
+			}
+			if would%mm != 0 {
+				t.Errorf("%d: a spine of %v would do", n, would)
+			}
+			for _, less := range []units.Length{0, mm} {
+				if there, on := build(19*mm + would - wide - less); on != would-less || there.Eased() != (less == 0) {
+					t.Errorf("%d: of %v a spine of %v would do, of %v: %v", n, wide, would, on, there)
+				}
+			}
 		}
 	}
 }

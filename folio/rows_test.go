@@ -15,6 +15,7 @@ import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
@@ -234,7 +235,7 @@ func TestSoftJointBesideASpine(t *testing.T) {
 	refused := 0
 	for _, width := range []units.Length{0, 20 * mm} {
 		for _, by := range []rule.HingeRule{rule.HingeLeast, rule.HingeRoundContents} {
-			for _, thick := range []units.Length{7 * mm, 30 * mm} {
+			for _, thick := range []units.Length{7 * mm, 297 * mm / 10, 30 * mm} {
 				s := folio.Spec{
 					Cover: units.Size{W: 100 * mm, H: 150 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Width: width, Contents: 3 * mm},
 					Row: boards.Row{
@@ -276,6 +277,44 @@ func TestSoftJointBesideASpine(t *testing.T) {
 	}
 	if refused < 4 {
 		t.Errorf("only %d were refused", refused)
+	}
+}
+
+// The spine board round a panel that is folded in is wider than the spine asked for. Where the two
+// panels that it joins meet beside that one, it decides: so much more of a spine would do as is
+// lacking there, and no less.
+func TestSpineThatWouldDoRoundAPanel(t *testing.T) {
+	hinge := boards.Joint{Hinge: rule.Hinge{Rule: rule.HingeLeast}}
+	s := folio.Spec{
+		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 9 * mm}, Rulers: rule.Rulers{Main: everyNanometre},
+		Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 2}, Liner: stock.Stock{Caliper: mm / 4},
+		Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: units.None}},
+		Row: boards.Row{
+			Main:   boards.Panel1,
+			Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2}, {Role: boards.Spine2}, {Role: boards.Panel3, Width: 40 * mm}},
+			Joints: []boards.Joint{hinge, hinge, hinge, hinge},
+		},
+	}
+	p := mustBuild(t, s)
+	first, _ := p.Board(boards.Spine1)
+	second, _ := p.Board(boards.Spine2)
+	if first.Width().Length() <= second.Width().Length() || second.Width().Length() != s.Spine.Width {
+		t.Fatalf("spines of %v and %v", first.Width(), second.Width())
+	}
+	room := first.Width().Length() - 2*(2*mm+mm/4) // creased at the boards' edges
+	s.Fittings = []folio.Fitting{{Name: "badge", Panel: boards.Panel1, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: room},
+		Place: place.Place{Across: place.Right, Along: place.Middle}}}
+	mustBuild(t, s)
+	s.Fittings[0].Kind = folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: room + mm/3}
+	v := only(builds(s))
+	if v.Path != "spine.width" || v.Bound != check.AtLeast || v.Limit != s.Spine.Width+mm/3 {
+		t.Fatal(v)
+	}
+	if s.Spine.Width = v.Limit; builds(s) != nil {
+		t.Errorf("with %v: %v", v.Limit, builds(s))
+	}
+	if s.Spine.Width--; builds(s) == nil {
+		t.Errorf("less than %v does", v.Limit)
 	}
 }
 

@@ -76,9 +76,6 @@ func (b bent) span(d units.Direction) units.Length {
 	return b.across(d) - b.beside[0] - b.beside[1] - 2*b.x
 }
 
-// flat returns what a soft joint with a flat back spans at the least, which is exact.
-func (b bent) flat() units.Length { return b.gap - b.beside[0] - b.beside[1] - 2*b.x }
-
 // wider returns how much wider a gap must be for its hinge to reach so much
 // further past the board.
 func (b bent) wider(h rule.Hinge, by units.Length) units.Length {
