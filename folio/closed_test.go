@@ -8,6 +8,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
@@ -463,6 +464,48 @@ func TestSoftSpineTooNarrow(t *testing.T) {
 	s.Hinge.Width = v.Limit + mm
 	if _, err := mustBuild(t, s).ClosedAt(0); err != nil {
 		t.Errorf("%v wide: %v", s.Hinge.Width, err)
+	}
+}
+
+// A soft joint whose creases lie at unequal distances, as the one board must go past what lies
+// inside and the other need not, shuts as long as there is room between them for what leans into
+// it from both sides: boards, liners and turn-ins. A cover whose gaps come out so much narrower
+// shuts, and a nanometre more is too much.
+func TestSoftJointAsMade(t *testing.T) {
+	wide := boards.Joint{Hinge: rule.Hinge{Width: 10 * mm}}
+	s := folio.Spec{
+		Cover: units.Size{W: 90 * mm, H: 120 * mm}, Spine: rule.Spine{Contents: mm}, Rulers: rule.Rulers{Main: everyNanometre}, Mitre: rule.Mitre{Distance: 5 * mm},
+		Board: stock.Stock{Caliper: 2 * mm}, Liner: stock.Stock{Caliper: mm / 10}, Covering: stock.Stock{Caliper: mm / 5},
+		Closing: closing.Allowance{Ease: units.None, UnderFlap: mm},
+		Row: boards.Row{Main: boards.Panel3,
+			Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2}, {Role: boards.Panel3}},
+			Joints: []boards.Joint{wide, wide, {Hinge: rule.Hinge{Rule: rule.HingeLeast, Crease: rule.CreaseTwo}}},
+		},
+	}
+	for _, mirrored := range []bool{false, true} {
+		if mirrored {
+			s = inMirror(s)
+		}
+		p := mustBuild(t, s)
+		var spare units.Length
+		for g := range p.Gaps() {
+			if left, right := folio.SoftCreases(g); left != right {
+				spare = g.Width() - left - right - 2*(2*mm+mm/10+mm/5)
+			}
+		}
+		if spare <= 0 {
+			t.Fatalf("mirrored %v: no soft joint with room to spare", mirrored)
+		}
+		w, h := p.AsMade()
+		for _, more := range []units.Length{0, 1} {
+			made, err := p.Refit(refit.Measured{Width: w.Length() - 2*s.Covering.Caliper - 3*(spare+more), Height: h.Length()})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if _, ok := made.Closed(); ok != (more == 0) {
+				t.Errorf("mirrored %v: each gap %v narrower, closed %v", mirrored, spare+more, ok)
+			}
+		}
 	}
 }
 

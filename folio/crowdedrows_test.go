@@ -179,6 +179,11 @@ func facts(s folio.Spec) (all []string, piled string) {
 		for m := closing.Meeting(0); m <= closing.BesideSpine; m++ {
 			if tight, ok := p.TightestOf(m, full); ok {
 				say("%v: %v left, closes %v, would do %v", m, tight.Left().Length(), tight.Closes(), tight.WouldDo().Length())
+				for term := range tight.Room().Terms() {
+					if term.Label == "" {
+						say("%v: %v, in which a term has no name", m, tight.Room())
+					}
+				}
 			}
 		}
 		for _, r := range roles {
@@ -336,14 +341,17 @@ func leastGaps(t *testing.T, s folio.Spec, tried map[rule.CreasePlace]int) {
 }
 
 // Headroom is what there is: a thing as thick as that goes there, and the row closes
-// over it; with four nanometres more it does not.
+// over it, with its ease; with four nanometres more it does not.
 func TestHeadroomOfRows(t *testing.T) {
 	r := rand.New(rand.NewPCG(20, 20))
 	tried := 0
 	for range proptest.Cases(1200) {
 		s, ok := crowdedRow(r)
+		if r.IntN(2) == 0 {
+			s.Closing.Ease = mm / 2
+		}
 		p, err := folio.Build(s)
-		if !ok || err != nil {
+		if !ok || err != nil || warned(p, folio.WarnEase) {
 			continue
 		}
 		if tight, ok := p.Tightest(true); !ok || !tight.Closes() {
@@ -390,6 +398,32 @@ func TestHeadroomOfRows(t *testing.T) {
 	if opposite != 1 {
 		t.Errorf("%d places across from the badge", opposite)
 	}
+	// What stands on either spine of a pile of four leaves the boards what it leaves: those of
+	// its fold, those between them that it is high enough for, and those under and over it.
+	for n, on := range []boards.Role{boards.Spine1, boards.Spine1, boards.Spine2, boards.Spine2} {
+		s := folio.Spec{
+			Cover: units.Size{W: 72 * mm, H: 120 * mm}, Spine: rule.Spine{Contents: 7 * mm}, Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 4}, Liner: stock.Stock{Caliper: mm / 5},
+			Rulers: rule.Rulers{Main: everyNanometre}, Mitre: rule.Mitre{Distance: 4 * mm}, Closing: closing.Allowance{Ease: mm / 2, Adhesive: closing.Adhesive{Caliper: units.None}}, Hinge: h,
+			Row: boards.Row{Main: boards.Panel4,
+				Boards: []boards.Board{{Role: boards.Panel1, Width: 53 * mm}, {Role: boards.Spine1, Width: 14 * mm}, {Role: boards.Panel2, Width: 77 * mm}, {Role: boards.Panel3, Width: 77 * mm}, {Role: boards.Spine2, Width: 60 * mm}, {Role: boards.Panel4, Width: 83 * mm}},
+				Joints: make([]boards.Joint, 5)},
+			Fittings: []folio.Fitting{{Name: "badge", Panel: on, Kind: folio.Ornament{Size: units.Size{W: 3 * mm, H: 60 * mm}, Thickness: [...]units.Length{mm, 6 * mm, 3 * mm, 40 * mm}[n]}, Place: place.Place{Across: place.Right, Along: place.Middle, Offset: units.Point{X: 3 * mm}}}},
+		}
+		p, held := mustBuild(t, s), 0
+		for role := boards.Panel1; role <= boards.Panel4; role++ {
+			panel, _ := p.Panel(role, false)
+			for part := range p.Beside(role, true) {
+				size := units.Size{W: mm / 2, H: 2 * mm}
+				at := units.Point{X: part.Min.X - panel.Min.X, Y: part.Min.Y - panel.Min.Y + mm}
+				if at.X = at.X.Clamp(0, panel.Size().W-size.W); headroomIs(t, s, p, role, at, size) {
+					held++
+				}
+			}
+		}
+		if held < 3 {
+			t.Errorf("on the %v: only %d places were tried", on, held)
+		}
+	}
 	if tried < proptest.Cases(240) {
 		t.Errorf("%d places were tried", tried)
 	}
@@ -409,12 +443,12 @@ func headroomIs(t *testing.T, s folio.Spec, p *folio.Plan, role boards.Role, at 
 		if err != nil {
 			return err
 		}
-		if tight, ok := q.Tightest(true); !ok || !tight.Closes() {
+		if tight, ok := q.Tightest(true); !ok || !tight.Closes() || warned(q, folio.WarnEase) {
 			return fmt.Errorf("%v", tight)
 		}
 		return nil
 	}
-	if room == units.Longest || refusedWith(with(units.Shortest), "", folio.Overlaps) {
+	if room >= units.Longest-mm || refusedWith(with(units.Shortest), "", folio.Overlaps) {
 		return false
 	}
 	if room >= units.Shortest {

@@ -148,6 +148,7 @@ func moreLimits() []edge {
 		{name: "ornament too wide", set: fitted(folio.Fitting{Kind: folio.Ornament{Size: units.Size{W: 130*mm + 1, H: 9*mm + 1}, Thickness: mm}})},
 		{name: "slip too wide", set: fitted(folio.Fitting{Stock: "card", Kind: folio.Folded{Kind: pocket.Slip{Content: content(units.Size{W: 130*mm + 1, H: 90*mm + 1})}}})},
 		{name: "slip too high", set: fitted(folio.Fitting{Stock: "card", Kind: folio.Folded{Kind: pocket.Slip{Content: content(units.Size{W: 60*mm + 1, H: 190*mm + 1})}}})},
+		{name: "a strip at hand too wide", set: fitted(folio.Fitting{Stock: "card", Kind: folio.Folded{Kind: pocket.FoldedStrip{Strip: units.Size{W: 700*mm + 1, H: 90*mm + 1}}}})},
 		{name: "too large by relation with more", set: fitted(folio.Fitting{Size: place.Sizing{W: place.Relation{Of: place.OfPanel, More: 7*mm + 1}, H: by(9*mm + 1).W}, Kind: folio.Mat{}})},
 		{name: "shares too large", set: fitted(folio.Fitting{Size: place.Sizing{W: place.Relation{Of: place.OfPanel, Shares: 3, More: 300*mm + 1}, H: by(9*mm + 1).W}, Kind: folio.Mat{}})},
 		{name: "spine of a row too narrow", set: own(9*mm + 1)},

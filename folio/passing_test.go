@@ -3,6 +3,7 @@ package folio_test
 import (
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -124,6 +125,45 @@ func TestPassing(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// Where the two hinges of a spine board bend in different ways, the one at the board that turns
+// carries it: what is told meets in motion, and as far apart as would do it passes.
+func TestPassingAtUnlikeHinges(t *testing.T) {
+	touched := 0
+	for n := range 4 {
+		s := besides(rule.CreaseAtEdge, false, 2*mm, mm/100, 0)
+		s.Spine.Width = 33 * mm / 2
+		s.Row.Joints = slices.Clone(s.Row.Joints)
+		s.Row.Joints[n%2].Hinge.Crease = rule.CreaseTwo
+		s.Row.Main = boards.Panel1 + boards.Role(n/2)
+		meets := func(apart units.Length) (w check.Warning, meets bool) {
+			s.Fittings[1].Place.Offset.X = 2*mm + 8*mm + apart
+			p := mustBuild(t, s)
+			for o := range p.Warnings() {
+				if o.Code == folio.WarnPassing {
+					w = o
+				}
+			}
+			return w, collides(t, p, filledAt(p, 50*mm, 1e-4), 400) != ""
+		}
+		first, met := meets(mm / 100)
+		if met != (first.Code != "") {
+			t.Errorf("%d: meets %v, warned %v", n, met, first)
+		}
+		if !met {
+			continue
+		}
+		touched++
+		for _, nearer := range []units.Length{0, mm / 20} {
+			if w, met := meets(first.Want - nearer); met != (nearer > 0) || (w.Code != "") != met {
+				t.Errorf("%d: of %v, %v apart meets %v, warned %v", n, first.Want, first.Want-nearer, met, w)
+			}
+		}
+	}
+	if touched < 2 {
+		t.Errorf("only %d touch", touched)
 	}
 }
 

@@ -3,6 +3,7 @@ package folio_test
 import (
 	"errors"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -407,6 +408,47 @@ func TestSpineThatWouldDoBeside(t *testing.T) {
 	}
 	if met["middle"] < 20 || met["left"]+met["right"] < 20 || met["no width"] < 20 {
 		t.Errorf("lopsided: %v", met)
+	}
+}
+
+// Of two meetings that are equally tight the one between the covers is told of, which comes
+// before that under the flap, with room and without.
+func TestEquallyTightMeetings(t *testing.T) {
+	s := folio.Spec{
+		Form: boards.ForeEdgeFlap, Cover: units.Size{W: 100 * mm, H: 120 * mm}, Spine: rule.Spine{Width: 20 * mm}, Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 5}, Rulers: rule.Rulers{Main: everyNanometre},
+		Closing: closing.Allowance{Ease: mm, UnderFlap: 6 * mm, Adhesive: closing.Adhesive{Caliper: units.None}},
+	}
+	p := mustBuild(t, s)
+	plate := func(name string, on boards.Role, outside bool, m closing.Meeting, left units.Length) folio.Fitting {
+		tight, ok := p.TightestOf(m, true)
+		if !ok {
+			t.Fatalf("nothing is %v", m)
+		}
+		return folio.Fitting{Name: name, Panel: on, Outside: outside, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: tight.Room().Length() - left},
+			Place: place.Place{Across: place.Middle, Along: place.Middle}}
+	}
+	for _, left := range []units.Length{mm, mm / 2, -9 * mm} {
+		s.Fittings = []folio.Fitting{plate("plate", boards.MainPanel, false, closing.BetweenCovers, left), plate("badge", boards.LeftCover, true, closing.UnderFlap, left+mm/5)} // on which a turn-in of the flap lies
+		q, err := folio.Build(s)
+		if left < 0 {
+			if v := only(err); !strings.Contains(v.Got, "between the covers") {
+				t.Errorf("%v left: %v", left, err)
+			}
+			continue
+		} else if err != nil {
+			t.Errorf("%v left: %v", left, err)
+			continue
+		}
+		tight, ok := q.Tightest(true)
+		under, _ := q.TightestOf(closing.UnderFlap, true)
+		if !ok || tight.Meeting() != closing.BetweenCovers || tight.Left().Length() != left || under.Left().Length() != left {
+			t.Errorf("%v left: %v, %v", left, tight, under)
+		}
+		for w := range q.Warnings() {
+			if w.Code == folio.WarnEase && !strings.Contains(w.Text, "between the covers") {
+				t.Errorf("%v left: %v", left, w)
+			}
+		}
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 	"testing"
 )
 
@@ -118,6 +119,27 @@ func TestSpineGoesRoundTheBlock(t *testing.T) {
 			if got := b.Rect().Size().W; b.Role() == boards.Spine1 && got != want {
 				t.Errorf("block %v: the spine is %v wide, want %v", block, got, want)
 			}
+		}
+	}
+}
+
+// Contents that are thinner than the turn-ins take no more room than these do, which a spine
+// goes round. So where something does not go in, contents would do that are as thick as it must
+// be over the turn-ins, and no thinner ones.
+func TestContentsThinnerThanTurnIns(t *testing.T) {
+	s := plainCase()
+	s.Spine, s.Rulers.Board, s.Closing.Ease = rule.Spine{Rule: rule.SpineContents, Contents: mm / 10}, everyNanometre, units.None
+	s.Closing.Adhesive.Caliper = units.None
+	s.Fittings = []folio.Fitting{{Name: "badge", Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: 9 * mm}}}
+	v := only(builds(s))
+	if v.Path != "spine.contents" || v.Bound != check.AtLeast {
+		t.Fatal(v)
+	}
+	for _, less := range []units.Length{0, nm} {
+		s.Spine.Contents = v.Limit - less
+		p, err := folio.Build(s)
+		if does := err == nil && !warned(p, folio.WarnCrease); does != (less == 0) {
+			t.Errorf("contents of %v, where %v would do: %v", s.Spine.Contents, v.Limit, err)
 		}
 	}
 }
