@@ -345,7 +345,7 @@ func leastGaps(t *testing.T, s folio.Spec, tried map[rule.CreasePlace]int) {
 func TestHeadroomOfRows(t *testing.T) {
 	r := rand.New(rand.NewPCG(20, 20))
 	tried := 0
-	for range proptest.Cases(1200) {
+	for range proptest.Cases(1500) {
 		s, ok := crowdedRow(r)
 		if r.IntN(2) == 0 {
 			s.Closing.Ease = mm / 2
