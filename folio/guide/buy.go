@@ -7,6 +7,7 @@ import (
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/stick"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 )
 
@@ -128,11 +129,15 @@ func (h *hander) adhesive() Table {
 	for foam := range needs.Foam() {
 		t.Rows = append(t.Rows, []string{"self-adhesive foam for the " + foam.Part().Name, strconv.Itoa(foam.Quantity()) + " x " + h.size(foam.Size())})
 	}
-	if glue := needs.Glue(); glue.Sign() > 0 {
-		var parts []string
-		for g := range needs.Glued() {
-			parts = append(parts, g.Part().Name)
+	var parts []string
+	var glue units.Area
+	_, measured := h.plan.Measured()
+	for g := range needs.Glued() {
+		if k := g.Part().Kind; !measured || k != work.PartCase && k != work.PartWrap && k != work.PartMagnets { // the case is made
+			parts, glue = append(parts, g.Part().Name), glue.Plus(g.Area())
 		}
+	}
+	if parts != nil {
 		t.Rows = append(t.Rows, []string{"glue for " + listed(parts), areaText(glue, h.exact)})
 	}
 	return t

@@ -9,6 +9,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 )
@@ -219,7 +220,11 @@ func (h *hander) pieces() {
 	for p := range h.plan.Pieces() {
 		name := fullName(p.Name(), p.Part())
 		if p.Grain() == stock.GrainAny && !grainless(p.Role()) {
-			either = append(either, name)
+			if name != p.Name() { // no second comma in a list
+				either = append(either, p.Name()+" of "+word.The(p.Part()))
+			} else {
+				either = append(either, name)
+			}
 		}
 		row := []string{name, p.Stock(), strconv.Itoa(p.Quantity()), h.size(p.Size())}
 		if h.made(p) {

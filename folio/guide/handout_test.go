@@ -274,6 +274,12 @@ func TestPiecesWithoutGrain(t *testing.T) {
 	if !ok || grained < 5 || bare == 0 {
 		t.Errorf("%d pieces with a grain, %d without", grained, bare)
 	}
+	leaf := folio.Folded{Kind: pocket.Flap{Content: pocket.Content{Name: "ticket", Size: units.MustParseSize("2 x 3 in")}}}
+	p = build(t, folio.Spec{Cover: s.Cover, Spine: s.Spine, Fittings: []folio.Fitting{{Name: "bow", Kind: leaf}, {Name: "stern", Panel: boards.LeftCover, Kind: leaf}}})
+	const want = "either way in the leaf of the bow and leaf of the stern."
+	if text := strings.Join(strings.Fields(string(guide.HandOut(p, guide.PrintOptions{}).AppendPlain(nil))), " "); !strings.Contains(text, want) {
+		t.Errorf("not told: %q", want)
+	}
 }
 
 // Who walks the pictures of a document gets each once and in order, as far as wanted.
@@ -644,8 +650,8 @@ func TestHandOutOfARefit(t *testing.T) {
 		p    *folio.Plan
 		want [3][]string
 	}{
-		{planned, [3][]string{{"cover board", "spine board", "wrap", "liner", "mat"}, nil, {"board", "covering", "liner", "card"}}},
-		{measured, [3][]string{{"liner", "mat"}, {"cover board", "spine board", "wrap"}, {"liner", "card"}}},
+		{planned, [3][]string{{"cover board", "spine board", "wrap", "liner", "mat"}, nil, {"board", "covering", "liner", "card", "glue for wrap and liner"}}},
+		{measured, [3][]string{{"liner", "mat"}, {"cover board", "spine board", "wrap"}, {"liner", "card", "glue for liner"}}},
 	} {
 		p := c.p
 		var got [3][]string // to cut, made, to buy
@@ -654,7 +660,7 @@ func TestHandOutOfARefit(t *testing.T) {
 			for _, b := range section.Blocks {
 				switch b := b.(type) {
 				case guide.Table:
-					if len(b.Head) == 0 || b.Head[0] != "Piece" && b.Head[0] != "Material" {
+					if len(b.Head) == 0 || b.Head[0] != "Piece" && b.Head[0] != "Material" && !strings.HasPrefix(b.Head[0], "Adhesive") {
 						continue
 					}
 					list := &got[0]
@@ -666,6 +672,9 @@ func TestHandOutOfARefit(t *testing.T) {
 					}
 					for _, row := range b.Rows {
 						what, _, _ := strings.Cut(row[0], ",")
+						if strings.HasPrefix(what, "double-sided tape") {
+							continue // nothing of the case is taped
+						}
 						*list = append(*list, what)
 					}
 				case guide.List:
