@@ -26,8 +26,8 @@ func (f *fitter) designed(kind pocket.Kind, paper pocket.Paper) (pocket.Design, 
 // under adds what is wrong with a design, at the fields of the Spec: those of the
 // kind, and for its paper and its ruler those where they come from.
 func (f *fitter) under(err error) {
-	var all *check.Error
-	if !errors.As(err, &all) {
+	all, ok := errors.AsType[*check.Error](err)
+	if !ok {
 		f.b.bad.Under(f.at(".kind.kind"), err)
 		return
 	}

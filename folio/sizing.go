@@ -312,8 +312,8 @@ func (b *builder) formOf(f *fitter) {
 	b.trial(func() { _ = f.filled() && f.given.Kind.fit(f) })
 	found := b.bad
 	b.bad = bad
-	var all *check.Error
-	if !errors.As(found.Err(), &all) {
+	all, ok := errors.AsType[*check.Error](found.Err())
+	if !ok {
 		return
 	}
 	n := 0

@@ -1,7 +1,7 @@
 package fit
 
 import (
-	"context"
+	"boardwrap.example/score"
 	"iter"
 	"slices"
 	"strconv"
@@ -25,23 +25,23 @@ const NotFinished check.Code = "not-finished"
 //
 // The error is a *[check.Error] of the code [NotHeld] that says for how many
 // there is room, of [NotFinished] where the budget ended the search, of too many
-// contents or a budget of less than nothing, or that of the context.
-func (s *Survey) All(ctx context.Context, b Budget, contents ...pocket.Content) ([]Berth, error) {
-	return s.within(ctx, b, 0, contents)
+// contents or a budget of less than nothing, or that of the Stopper.
+func (s *Survey) All(until score.Stopper, b Budget, contents ...pocket.Content) ([]Berth, error) {
+	return s.within(until, b, 0, contents)
 }
 
 // InFittings is All without the panels: it finds a spot of a fitting for each of
 // the contents.
-func (s *Survey) InFittings(ctx context.Context, b Budget, contents ...pocket.Content) ([]Berth, error) {
-	return s.within(ctx, b, s.bare, contents)
+func (s *Survey) InFittings(until score.Stopper, b Budget, contents ...pocket.Content) ([]Berth, error) {
+	return s.within(until, b, s.bare, contents)
 }
 
-func (s *Survey) within(ctx context.Context, b Budget, from int, contents []pocket.Content) ([]Berth, error) {
+func (s *Survey) within(until score.Stopper, b Budget, from int, contents []pocket.Content) ([]Berth, error) {
 	var bad check.List
 	if b.check(&bad); bad.Len() > 0 {
 		return nil, bad.Err()
 	}
-	return s.all(newMeter(ctx, b), from, contents)
+	return s.all(newMeter(until, b), from, contents)
 }
 
 // all finds a room for each of the contents, among those from one number on.
@@ -114,7 +114,7 @@ func (s *Survey) all(m *meter, from int, contents []pocket.Content) ([]Berth, er
 
 // ending is the error of a search that has to end.
 func (m *meter) ending() error {
-	if err := m.ctx.Err(); err != nil {
+	if err := m.until.Err(); err != nil {
 		return err
 	}
 	var bad check.List

@@ -1,7 +1,8 @@
 package fit
 
 import (
-	"context"
+	"boardwrap.example/internal/stop"
+	"boardwrap.example/score"
 	"strconv"
 
 	"boardwrap.example/units/check"
@@ -20,8 +21,8 @@ const DefaultSteps int64 = 100_000
 
 // A meter counts the work of a search, and ends it.
 type meter struct {
-	ctx   context.Context
-	ended bool // the context had ended when it was put aside
+	until score.Stopper
+	ended bool // the Stopper had ended when it was put aside
 	left  int64
 	done  int64
 	rest  int // work of less than a step
@@ -36,14 +37,12 @@ func (b Budget) check(bad *check.List) {
 	}
 }
 
-func newMeter(ctx context.Context, b Budget) *meter {
-	if ctx == nil {
-		ctx = context.Background()
-	}
+func newMeter(until score.Stopper, b Budget) *meter {
+	until = stop.Of(until)
 	if b.Steps == 0 {
 		b.Steps = DefaultSteps
 	}
-	return &meter{ctx: ctx, left: b.Steps}
+	return &meter{until: until, left: b.Steps}
 }
 
 // spend takes steps off the budget.
@@ -60,6 +59,6 @@ func (m *meter) work(rects int) {
 	}
 }
 
-// over reports whether the search has to end: its budget is spent or its context
+// over reports whether the search has to end: its budget is spent or its Stopper
 // is done.
-func (m *meter) over() bool { return m.ended || m.left <= 0 || m.ctx.Err() != nil }
+func (m *meter) over() bool { return m.ended || m.left <= 0 || m.until.Err() != nil }

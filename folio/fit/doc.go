@@ -8,8 +8,8 @@
 //	}
 //	least, err := fit.Smallest(ctx, spec, fit.Budget{}, photo, photo)
 //
-// Searches take a context and a budget. When either ends they return the best
-// they have, and say that it is not proved to be the best. A nil context never ends.
+// Searches take a Stopper and a budget. When either ends they return the best
+// they have, and say that it is not proved to be the best. A nil Stopper never ends.
 //
 // All of them look at the folio as it lies shut. What touches something while it is
 // folded past that ([folio.WarnPassing]) rules nothing out here: the plan of a [Least]

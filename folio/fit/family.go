@@ -1,7 +1,7 @@
 package fit
 
 import (
-	"context"
+	"boardwrap.example/score"
 	"errors"
 	"iter"
 	"slices"
@@ -59,8 +59,7 @@ func (r Relative) Why() string {
 	for _, m := range r.misfits {
 		parts = append(parts, m.String())
 	}
-	var all *check.Error
-	if errors.As(r.err, &all) && all.More() > 0 {
+	if all, ok := errors.AsType[*check.Error](r.err); ok && all.More() > 0 {
 		parts = append(parts, "and "+strconv.Itoa(all.More())+" more")
 	}
 	return strings.Join(parts, "; ")
@@ -73,9 +72,9 @@ const MostCovers = 1000
 // by relation are scaled with them, their pictures too; contents that have a size
 // of their own keep it, and a cover that is too small for one says so in its row.
 //
-// The error is a *[check.Error] of too many covers, or that of the context: the
+// The error is a *[check.Error] of too many covers, or that of the Stopper: the
 // family then has the rows that were worked out before.
-func FamilyOf(ctx context.Context, s folio.Spec, covers ...units.Size) (Family, error) {
+func FamilyOf(until score.Stopper, s folio.Spec, covers ...units.Size) (Family, error) {
 	if len(covers) > MostCovers {
 		var bad check.List
 		bad.Malformed("covers", check.TooMany, strconv.Itoa(len(covers)), "at most "+strconv.Itoa(MostCovers))
@@ -83,9 +82,9 @@ func FamilyOf(ctx context.Context, s folio.Spec, covers ...units.Size) (Family, 
 	}
 	f := Family{rows: make([]Relative, 0, len(covers)), notation: s.WithDefaults().Rulers.Main.Notation()}
 	var last *folio.Plan
-	m := newMeter(ctx, Budget{})
+	m := newMeter(until, Budget{})
 	for _, c := range covers {
-		if err := m.ctx.Err(); err != nil {
+		if err := m.until.Err(); err != nil {
 			return f, err
 		}
 		s.Cover, s.Block = c, boards.Block{}

@@ -1,7 +1,7 @@
 package fit
 
 import (
-	"context"
+	"boardwrap.example/score"
 	"errors"
 
 	"boardwrap.example/folio"
@@ -27,10 +27,10 @@ func (m Most) Proof() error { return m.larger }
 // the Spec, its cover at the given proportions: the width is on the ruler of
 // boards, the height is the nearest on it. Of the proportions only the ratio of the
 // sides counts. Cover does not count; spine, rules
-// and fittings are kept. The error is that of the context, or a *[check.Error]:
+// and fittings are kept. The error is that of the Stopper, or a *[check.Error]:
 // for a Spec without sheets, which set no limit, and for what else is wrong with
 // the largest folio, as fittings that are too large for it.
-func Largest(ctx context.Context, s folio.Spec, proportions units.Size) (Most, error) {
+func Largest(until score.Stopper, s folio.Spec, proportions units.Size) (Most, error) {
 	var bad check.List
 	bad.Size("proportions", proportions)
 	noBlock(&bad, s)
@@ -58,18 +58,18 @@ func Largest(ctx context.Context, s folio.Spec, proportions units.Size) (Most, e
 		}
 		spec.Fittings = nil
 		_, err := folio.Build(spec)
-		var e *check.Error
-		if !errors.As(err, &e) {
+		e, ok := errors.AsType[*check.Error](err)
+		if !ok {
 			return true
 		}
 		_, small := e.Find("", folio.SheetSmall)
 		_, large := e.Find("cover.w", check.TooLarge)
 		return !small && !large
 	}
-	m := newMeter(ctx, Budget{})
+	m := newMeter(until, Budget{})
 	low, high := int64(1), units.Longest.Nanometres()/step.Nanometres() // of which no row is
 	for high-low > 1 {
-		if err := m.ctx.Err(); err != nil {
+		if err := m.until.Err(); err != nil {
 			return Most{}, err
 		}
 		if mid := (low + high) / 2; comesOut(mid) {

@@ -70,8 +70,8 @@ func Misfits(s folio.Spec, err error) []Misfit {
 
 // misfits returns what is wrong besides as well.
 func misfits(s folio.Spec, err error) (out []Misfit, others []check.Violation) {
-	var all *check.Error
-	if !errors.As(err, &all) {
+	all, ok := errors.AsType[*check.Error](err)
+	if !ok {
 		return nil, nil
 	}
 	byFitting := map[int][]check.Violation{}
@@ -153,8 +153,7 @@ func Without(s folio.Spec) (*folio.Plan, []Misfit, error) {
 
 // malformed reports whether something of a Spec cannot be read.
 func malformed(err error) bool {
-	var all *check.Error
-	if errors.As(err, &all) {
+	if all, ok := errors.AsType[*check.Error](err); ok {
 		for v := range all.All() {
 			if v.Fault == check.Malformed {
 				return true

@@ -1,7 +1,8 @@
 package fit
 
 import (
-	"context"
+	"boardwrap.example/internal/stop"
+	"boardwrap.example/score"
 	"slices"
 	"strconv"
 
@@ -43,7 +44,7 @@ func (l Least) Proof() (narrower, lower, thinner error) {
 }
 
 // Complete reports whether every smaller cover on the ruler was ruled out. It
-// is false when the budget or the context ended the search, and where the size of a
+// is false when the budget or the Stopper ended the search, and where the size of a
 // fitting that stands on no other follows something: then the cover and the spine are
 // made smaller one step at a time, as far as that goes.
 func (l Least) Complete() bool { return l.complete }
@@ -61,8 +62,8 @@ func (l Least) Steps() int64 { return l.steps }
 // takes it, none takes a larger one.
 //
 // The error is a *[check.Error], for what no cover could hold or no sheet takes,
-// or that of the context where it ended the search before there was a folio.
-func Smallest(ctx context.Context, s folio.Spec, b Budget, contents ...pocket.Content) (Least, error) {
+// or that of the Stopper where it ended the search before there was a folio.
+func Smallest(until score.Stopper, s folio.Spec, b Budget, contents ...pocket.Content) (Least, error) {
 	var bad check.List
 	noBlock(&bad, s)
 	soundRuler(&bad, s.WithDefaults().Rulers.Board)
@@ -76,7 +77,7 @@ func Smallest(ctx context.Context, s folio.Spec, b Budget, contents ...pocket.Co
 	if err := bad.Err(); err != nil {
 		return Least{}, err
 	}
-	q := seeker{meter: newMeter(ctx, b), trial: trialSteps, given: s, contents: contents}
+	q := seeker{meter: newMeter(until, b), trial: trialSteps, given: s, contents: contents}
 	q.given.Fittings = append([]folio.Fitting(nil), s.Fittings...)
 	return q.seek()
 }
@@ -185,7 +186,7 @@ const trialSteps = 2_000
 
 // all lays the contents in a trial plan.
 func (q *seeker) all(s *Survey) ([]Berth, error) {
-	m := newMeter(q.ctx, Budget{Steps: max(q.left, q.trial)})
+	m := newMeter(q.until, Budget{Steps: max(q.left, q.trial)})
 	ways, err := s.all(m, 0, q.contents)
 	q.spend(int(m.done))
 	q.unsure = q.unsure || unfinished(err)
@@ -291,9 +292,9 @@ func (q *seeker) seek() (Least, error) {
 		return err == nil
 	})
 	out := Least{complete: complete && !slices.ContainsFunc(q.given.Fittings, follows)}
-	// Where the context has ended, what has been found still gets its spine: that
+	// Where the Stopper has ended, what has been found still gets its spine: that
 	// takes some dozens of plans.
-	q.ctx, q.ended = context.WithoutCancel(q.ctx), q.ctx.Err() != nil
+	q.until, q.ended = stop.Never{}, q.until.Err() != nil
 	searched := cover
 	spine, err := q.settle(&cover, &out)
 	q.sheets = true

@@ -1,7 +1,7 @@
 package fit
 
 import (
-	"context"
+	"boardwrap.example/score"
 	"iter"
 	"slices"
 	"strconv"
@@ -118,7 +118,7 @@ func (s *Survey) Rooms() iter.Seq2[int, Room] { return slices.All(s.rooms) }
 // given as it lies. A plan so crowded that the look takes more than
 // [DefaultSteps] takes nothing.
 func (s *Survey) Takes(room int, c pocket.Content) (Berth, bool) {
-	return s.takes(newMeter(context.Background(), Budget{}), room, c)
+	return s.takes(newMeter(nil, Budget{}), room, c)
 }
 
 func (s *Survey) takes(m *meter, room int, c pocket.Content) (Berth, bool) {
@@ -172,11 +172,11 @@ func middle(in units.Rect, s units.Size) units.Rect {
 }
 
 // Where walks every way in which a content goes into the plan, room by room, as
-// long as the context and the budget last: with one of less than nothing there is
+// long as the Stopper and the budget last: with one of less than nothing there is
 // no walk. Else a walk without a step means that it goes nowhere.
-func (s *Survey) Where(ctx context.Context, b Budget, c pocket.Content) iter.Seq[Berth] {
+func (s *Survey) Where(until score.Stopper, b Budget, c pocket.Content) iter.Seq[Berth] {
 	return func(yield func(Berth) bool) {
-		m := newMeter(ctx, b)
+		m := newMeter(until, b)
 		for i := range s.rooms {
 			if m.spend(1); m.over() {
 				return

@@ -1,7 +1,8 @@
 package layout
 
 import (
-	"context"
+	"boardwrap.example/internal/stop"
+	"boardwrap.example/score"
 
 	"boardwrap.example/internal/packing"
 	"boardwrap.example/units/check"
@@ -60,7 +61,7 @@ func (p Progress) Bound() int { return p.bound }
 
 // A meter counts down what a search may do.
 type meter struct {
-	ctx         context.Context
+	until       score.Stopper
 	total, left int64
 	done        int64 // work, with what went beyond what was granted
 	report      func(Progress)
@@ -68,11 +69,9 @@ type meter struct {
 	counting    bool // only the number of sheets is wanted, not how they are cut
 }
 
-func newMeter(ctx context.Context, b Budget, least int64) *meter {
-	if ctx == nil {
-		ctx = context.Background()
-	}
-	m := &meter{ctx: ctx, total: b.Steps, report: b.Report}
+func newMeter(until score.Stopper, b Budget, least int64) *meter {
+	until = stop.Of(until)
+	m := &meter{until: until, total: b.Steps, report: b.Report}
 	if m.total == 0 {
 		m.total = DefaultSteps
 	}
@@ -81,8 +80,8 @@ func newMeter(ctx context.Context, b Budget, least int64) *meter {
 	return m
 }
 
-// spent reports whether the budget is used up or the context done.
-func (m *meter) spent() bool { return m.left <= 0 || m.ctx.Err() != nil }
+// spent reports whether the budget is used up or the Stopper has ended.
+func (m *meter) spent() bool { return m.left <= 0 || m.until.Err() != nil }
 
 // solve lays out a problem with at most so many steps.
 func (m *meter) solve(p packing.Problem, name string, steps int64) (*packing.Result, error) {
@@ -93,7 +92,7 @@ func (m *meter) solve(p packing.Problem, name string, steps int64) (*packing.Res
 			m.tell(float64(granted)*float64(p.Steps)/float64(p.Of), name, p.Best, p.Bound)
 		}
 	}
-	r, err := packing.Solve(m.ctx, p, b)
+	r, err := packing.Solve(m.until, p, b)
 	if err != nil {
 		return nil, err
 	}

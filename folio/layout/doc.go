@@ -68,8 +68,8 @@
 // # Budget
 //
 // Work is counted in steps, not in time, so the same job and budget give the
-// same bytes on every machine. Only a context that is done cuts a search short;
+// same bytes on every machine. Only a Stopper that has ended cuts a search short;
 // the best layout so far is then returned, and [Layout.Stopped] says so; a nil
-// context is never done. A plain layout of all pieces is made in any case, in a
+// Stopper never ends. A plain layout of all pieces is made in any case, in a
 // time that grows with their number. [Budget].Report tells how far a search is.
 package layout

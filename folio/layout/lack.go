@@ -171,7 +171,7 @@ func (c *lacker) enough(s *solved, more packing.Problem) string {
 // few returns how many more sheets of each kind would do, as a search finds it; nil
 // where it does not.
 func (c *lacker) few(more packing.Problem, s *solved) []int {
-	if c.left <= 0 || c.ctx.Err() != nil {
+	if c.left <= 0 || c.until.Err() != nil {
 		return nil
 	}
 	for k := range more.Stock {

@@ -1,8 +1,8 @@
 package layout
 
 import (
+	"boardwrap.example/score"
 	"cmp"
-	"context"
 	"iter"
 	"slices"
 
@@ -29,10 +29,10 @@ type Layout struct {
 // Lay lays out a job. The error is an *[check.Error] with everything that is
 // wrong; if all of that is impossible rather than malformed, the layout of
 // what can be placed comes with it.
-func Lay(ctx context.Context, job Job, budget Budget) (*Layout, error) {
+func Lay(until score.Stopper, job Job, budget Budget) (*Layout, error) {
 	var bad check.List
 	budget.check(&bad)
-	m := newMeter(ctx, budget, 1)
+	m := newMeter(until, budget, 1)
 	l := m.all(job, &bad, m.total)
 	m.end()
 	return l, bad.Err()
@@ -82,7 +82,7 @@ func (m *meter) all(job Job, bad *check.List, share int64) *Layout {
 			// A small order by settings is worth its while even with a small
 			// budget, and a longer search with what the others left over.
 			work := max(leastSearch/10/int64(len(by)), min((m.left-end)/2, 12_000_000))
-			o = s.plan(m.ctx, work)
+			o = s.plan(m.until, work)
 			m.use(o.Work, work)
 		}
 		laid := newLaid(l, i, s, sheets, o)
@@ -219,7 +219,7 @@ func (l *Layout) Complete() bool {
 	return true
 }
 
-// Stopped reports whether the context cut the search short.
+// Stopped reports whether the Stopper cut the search short.
 func (l *Layout) Stopped() bool { return l.stopped }
 
 // Work is the number of steps that the search took.

@@ -1,7 +1,7 @@
 package layout
 
 import (
-	"context"
+	"boardwrap.example/score"
 
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/units/check"
@@ -50,14 +50,14 @@ func (t tally) minus(b tally) Difference {
 // sheets than were found for the smaller one, the smaller can be cut from
 // those, and the difference is none. The error is an *[check.Error], also when
 // either cannot be placed in full.
-func OneMore(ctx context.Context, job Job, folio int, budget Budget) (Difference, error) {
+func OneMore(until score.Stopper, job Job, folio int, budget Budget) (Difference, error) {
 	var bad check.List
 	if folio < 0 || folio >= len(job.Folios) {
 		noFolio(&bad, folio, job)
 		return Difference{}, bad.Err()
 	}
 	budget.check(&bad)
-	m := newMeter(ctx, budget, leastSearch)
+	m := newMeter(until, budget, leastSearch)
 	m.counting = true
 	defer m.end()
 	before := m.all(job, &bad, m.total/2)
@@ -123,7 +123,7 @@ func (y Yield) Unlimited() bool { return y.unlimited }
 // Most says that no layout makes more: one more copy is proved not to fit.
 func (y Yield) Most() bool { return y.most }
 
-// Stopped says that the search ended, for the budget or the context, before it
+// Stopped says that the search ended, for the budget or the Stopper, before it
 // had tried what it would try: more may be made.
 func (y Yield) Stopped() bool { return y.stopped }
 
@@ -133,10 +133,10 @@ func (y Yield) Limit() string { return y.limit }
 // HowMany returns how many copies of a folio come out of the sheets at hand,
 // beside everything else in the job: the other folios with their copies and
 // the pieces by hand. Its own Copies do not count. Where even the rest of the
-// job finds no place, there are none. When the budget is spent or the context
+// job finds no place, there are none. When the budget is spent or the Stopper
 // done, the answer is what was found until then. The error is an *[check.Error]
 // with what is malformed, or a piece that fits no sheet.
-func HowMany(ctx context.Context, job Job, index int, budget Budget) (Yield, error) {
+func HowMany(until score.Stopper, job Job, index int, budget Budget) (Yield, error) {
 	var bad check.List
 	budget.check(&bad)
 	if index < 0 || index >= len(job.Folios) {
@@ -158,7 +158,7 @@ func HowMany(ctx context.Context, job Job, index int, budget Budget) (Yield, err
 			rest += w.quantity
 		}
 	}
-	m := newMeter(ctx, budget, leastSearch)
+	m := newMeter(until, budget, leastSearch)
 	m.counting = true
 	defer m.end()
 	if each == 0 {

@@ -1,7 +1,6 @@
 package layout
 
 import (
-	"context"
 	"iter"
 
 	"boardwrap.example/internal/cutorder"
@@ -11,13 +10,13 @@ import (
 
 // plan orders the cuts of a material with at most so much work. A plain order by
 // settings may take more, as long as it takes no longer than a few blinks.
-func (s *solved) plan(ctx context.Context, work int64) *cutorder.Order {
+func (s *solved) plan(until score.Stopper, work int64) *cutorder.Order {
 	o := cutorder.Options{Kerf: s.Kerf, LongestCut: s.LongestCut, KeepShort: s.KeepShort, KeepLong: s.KeepLong,
 		Work: work, Least: max(leastSearch, 8*work)}
 	for _, k := range s.Stock {
 		o.Trim = append(o.Trim, k.Trim)
 	}
-	return cutorder.Plan(ctx, s.result.Sheets, o)
+	return cutorder.Plan(until, s.result.Sheets, o)
 }
 
 // orderly takes over the order of a material's cuts.

@@ -127,7 +127,7 @@ func (m *meter) lay(j *Job, mat Material, wants []Wanted, of []int, steps int64)
 	if !p.unknown {
 		return s, nil
 	}
-	if m.ctx.Err() != nil && len(r.Short) == 0 {
+	if m.until.Err() != nil && len(r.Short) == 0 {
 		return s, nil // laid out, and there is no time for the other direction
 	}
 	q := newProblem(j, mat, wants, of, stock.GrainAlongWidth)

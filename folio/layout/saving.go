@@ -1,7 +1,7 @@
 package layout
 
 import (
-	"context"
+	"boardwrap.example/score"
 	"iter"
 	"slices"
 
@@ -97,14 +97,14 @@ func (s Saving) Certain() bool { return s.diff.certain }
 //
 // The savings come in the order of the folios and of the Change constants. The
 // error is that of [Lay] for the job as it is. The search ends early when the
-// budget is spent or the context is done; complete is then false.
-func Savings(ctx context.Context, job Job, within Tolerance, budget Budget) (found []Saving, complete bool, err error) {
+// budget is spent or the Stopper has ended; complete is then false.
+func Savings(until score.Stopper, job Job, within Tolerance, budget Budget) (found []Saving, complete bool, err error) {
 	var bad check.List
 	bad.In(job.notation())
 	bad.Allowance("tolerance.width", within.Width)
 	bad.Allowance("tolerance.height", within.Height)
 	budget.check(&bad)
-	m := newMeter(ctx, budget, leastSearch)
+	m := newMeter(until, budget, leastSearch)
 	m.counting = true
 	defer m.end()
 	s := &saver{meter: m, job: job.clone()}
@@ -176,7 +176,7 @@ func (s *saver) folio(i int, a *alterer) {
 // farthest is the greatest change in one way: up to it everything can be built.
 func (s *saver) farthest(w int) alteration {
 	var by alteration
-	for by[w] < s.a.most[w] && s.ctx.Err() == nil {
+	for by[w] < s.a.most[w] && s.until.Err() == nil {
 		by[w]++
 		if s.a.build(by) == nil {
 			by[w]--
@@ -256,7 +256,7 @@ func (s *saver) pair(list []alteration, w, v, single int) []alteration {
 	if Change(v) > SmallerMargin { // a style is changed or it is not
 		less = &by[w]
 	}
-	for *less > 0 && s.a.build(by) == nil && s.ctx.Err() == nil {
+	for *less > 0 && s.a.build(by) == nil && s.until.Err() == nil {
 		*less--
 	}
 	if *less == 0 {

@@ -348,7 +348,7 @@ func (q *quest) leastSheets(p *folio.Plan) int {
 // others says of each way that was not taken why it was not.
 func (q *quest) others() []RuledOut {
 	before := q.meter
-	q.meter, q.builds = &meter{ctx: q.ctx, left: q.share / 4}, &meter{ctx: q.ctx, left: q.share / 2}
+	q.meter, q.builds = &meter{until: q.until, left: q.share / 4}, &meter{until: q.until, left: q.share / 2}
 	defer func() {
 		before.done += q.done + q.builds.done
 		q.meter = before

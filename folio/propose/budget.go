@@ -1,6 +1,8 @@
 package propose
 
-import "context"
+import (
+	"boardwrap.example/score"
+)
 
 // A Budget bounds the work of a search.
 type Budget struct {
@@ -9,7 +11,7 @@ type Budget struct {
 	// step is in the order of ten nanoseconds on a desk machine of the 2020s. 0 means
 	// [DefaultSteps]. Each form to choose among has an equal share, of that each
 	// aim, and some plain folio is tried for each in any case, but for forms that a
-	// context which is done leaves no time to begin.
+	// Stopper which has ended leaves no time to begin.
 	Steps int64
 }
 
@@ -22,9 +24,9 @@ const (
 
 // A meter counts the work of one search, and ends it.
 type meter struct {
-	ctx  context.Context
-	left int64
-	done int64
+	until score.Stopper
+	left  int64
+	done  int64
 }
 
 // spend takes steps off the budget.
@@ -34,7 +36,7 @@ func (m *meter) spend(steps int) {
 }
 
 // over reports whether the search has to end.
-func (m *meter) over() bool { return m.left <= 0 || m.ctx.Err() != nil }
+func (m *meter) over() bool { return m.left <= 0 || m.until.Err() != nil }
 
 // stepsToLay is the budget of laying everything in a plan in which each thing has
 // a spot of its own: it finds that at once, and where the folio does not close

@@ -1,8 +1,8 @@
 package propose
 
 import (
+	"boardwrap.example/score"
 	"cmp"
-	"context"
 	"iter"
 	"slices"
 	"strconv"
@@ -160,7 +160,7 @@ func (r *result) settled(aim Aim, than *Proposal) bool {
 
 // begun measures a case of one form, which is said at a path, if it is one of several.
 // The error is that of the form.
-func begun(ctx context.Context, r Request, f Form, index int, at string, b Budget) *trial {
+func begun(until score.Stopper, r Request, f Form, index int, at string, b Budget) *trial {
 	t := &trial{form: f, index: index}
 	if t.boards = len(f.Row.Boards); t.boards == 0 {
 		t.boards = len(f.Form.Row().Boards)
@@ -170,11 +170,11 @@ func begun(ctx context.Context, r Request, f Form, index int, at string, b Budge
 		t.err = bad.Err()
 		return t
 	}
-	if err := soundMaterials(ctx, &r); err != nil {
+	if err := soundMaterials(until, &r); err != nil {
 		bad.Under("limits", err)
 		r.Limits.Materials = nil // their sheets would be complained about as those of the case
 	}
-	t.searcher = newSearcher(ctx, r, b)
+	t.searcher = newSearcher(until, r, b)
 	if err := t.measure(); err != nil {
 		underCase(&bad, err, at)
 	} else if r.Limits.Post.Service != "" {

@@ -14,7 +14,7 @@ import (
 	"boardwrap.example/units"
 )
 
-func endless() *meter { return &meter{ctx: context.Background(), left: math.MaxInt64} }
+func endless() *meter { return &meter{until: context.Background(), left: math.MaxInt64} }
 
 // Twelve different boxes have 3¹² = 531,441 pairs of a set and a part of it, thirteen
 // have 3¹³ = 1,594,323: these are laid out in plain rows, as are 32.

@@ -65,7 +65,7 @@ func (l Lacking) Why() iter.Seq[Reason] { return slices.Values(l.why) }
 func (l Lacking) Forms() iter.Seq[OtherForm] { return slices.Values(l.others) }
 
 // Complete reports that there is none in the design space. It is false where the
-// budget or the context ended the search, and where a folio was ruled out that would
+// budget or the Stopper ended the search, and where a folio was ruled out that would
 // have done laid out otherwise.
 func (l Lacking) Complete() bool { return l.complete }
 
@@ -149,7 +149,7 @@ func (p Proposal) Form() (f Form, index int) { return p.form.owned(), p.index }
 func (p Proposal) OtherForms() iter.Seq[OtherForm] { return slices.Values(p.others) }
 
 // Complete reports that nothing in the design space, of whatever form that was asked
-// for, is better by the measure of the aim. It is false where the budget or the context
+// for, is better by the measure of the aim. It is false where the budget or the Stopper
 // ended the search, and where a folio was ruled out that would have done laid out
 // otherwise.
 func (p Proposal) Complete() bool { return p.complete }

@@ -40,7 +40,7 @@ const (
 	Thicker      // the folio would be thicker
 	NoBetter     // it would be as large and as thick
 	MoreSheets   // it would take more sheets
-	NotTried     // the budget or the context ended the search
+	NotTried     // the budget or the Stopper ended the search
 	OverCover    // the cover would be larger than the limit
 	OverThick    // it would be thicker than the limit
 	OverSpace    // it would not go into the box or the envelope

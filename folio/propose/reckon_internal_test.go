@@ -689,7 +689,7 @@ func TestFurnishedAsArranged(t *testing.T) {
 // the first is beyond a limit proves nothing of those.
 func TestOverAtItsEdge(t *testing.T) {
 	for left, over := range map[int64]bool{-1: true, 0: true, 1: false} {
-		if m := (&meter{ctx: context.Background(), left: left}); m.over() != over {
+		if m := (&meter{until: context.Background(), left: left}); m.over() != over {
 			t.Errorf("%d steps left: over %v", left, !over)
 		}
 	}
@@ -1019,7 +1019,7 @@ func TestTheFirstIsTriedWhateverTheBudget(t *testing.T) {
 		r.Things = append(r.Things, Thing{Content: pocket.Content{Name: "print", Size: units.Size{W: 90 * mm, H: 130 * mm}}, Sticks: true, Upright: true})
 	}
 	q, _, many := searchedFor(t, FewestSheets, r)
-	q.meter = &meter{ctx: context.Background()}
+	q.meter = &meter{until: context.Background()}
 	if q.fewest(); q.best == nil || q.best.cover != many.cover {
 		t.Errorf("of choices: %+v", q.best)
 	}
@@ -1027,7 +1027,7 @@ func TestTheFirstIsTriedWhateverTheBudget(t *testing.T) {
 	work := func(n int) int64 {
 		q, _, _ := searched(t, Smallest)
 		q.most, one.least, one.most = units.Nanometre, 0, 0 // than which none is thinner
-		q.meter = &meter{ctx: context.Background()}
+		q.meter = &meter{until: context.Background()}
 		q.complete = true
 		if q.tryCovers(opts, slices.Repeat([]candidate{one}, n)); q.best != nil || q.complete {
 			t.Errorf("of %d covers %v, complete %v", n, q.best, q.complete)

@@ -1,8 +1,9 @@
 package propose
 
 import (
+	"boardwrap.example/internal/stop"
+	"boardwrap.example/score"
 	"cmp"
-	"context"
 	"slices"
 	"sort"
 	"strconv"
@@ -20,11 +21,11 @@ import (
 // the best one, of the form with which it is best, or why there is none.
 //
 // The error is a *[check.Error] of what is wrong with the request, paths as in
-// the Request, or that of the context where it ended the search before there was
+// the Request, or that of the Stopper where it ended the search before there was
 // any folio; a nil one never ends. A folio that cannot be, because a thing is too large or a limit too
 // narrow, is no error: [Proposals.Lacking] says why. Nor is one of several forms in
 // which no case can be built: [Proposal.OtherForms] says why.
-func Folios(ctx context.Context, r Request, b Budget) (*Proposals, error) {
+func Folios(until score.Stopper, r Request, b Budget) (*Proposals, error) {
 	var bad check.List
 	if b.Steps < 0 {
 		bad.Malformed("budget.steps", check.Negative, strconv.FormatInt(b.Steps, 10), "0 for the default, or more")
@@ -33,10 +34,8 @@ func Folios(ctx context.Context, r Request, b Budget) (*Proposals, error) {
 	if err := bad.Err(); err != nil {
 		return nil, err
 	}
-	if ctx == nil {
-		ctx = context.Background()
-	}
-	trials, err := tried(ctx, &r, b)
+	until = stop.Of(until)
+	trials, err := tried(until, &r, b)
 	if err != nil {
 		return nil, err
 	}
@@ -53,7 +52,7 @@ func Folios(ctx context.Context, r Request, b Budget) (*Proposals, error) {
 			out.lacking = append(out.lacking, lacking)
 		}
 	}
-	if err := ctx.Err(); err != nil && len(out.list) == 0 {
+	if err := until.Err(); err != nil && len(out.list) == 0 {
 		return nil, err
 	}
 	return out, nil
@@ -61,7 +60,7 @@ func Folios(ctx context.Context, r Request, b Budget) (*Proposals, error) {
 
 // tried searches for folios of each form. The error is of cases none of which can
 // be built.
-func tried(ctx context.Context, r *Request, b Budget) ([]*trial, error) {
+func tried(until score.Stopper, r *Request, b Budget) ([]*trial, error) {
 	if b.Steps == 0 {
 		b.Steps = DefaultSteps
 	}
@@ -74,7 +73,7 @@ func tried(ctx context.Context, r *Request, b Budget) ([]*trial, error) {
 		if len(r.Forms) > 0 {
 			at = check.Index("forms", i)
 		}
-		trials[i] = begun(ctx, requests[i], forms[i], i, at, b)
+		trials[i] = begun(until, requests[i], forms[i], i, at, b)
 		some = some || trials[i].err == nil
 	}
 	if !some {
@@ -83,24 +82,24 @@ func tried(ctx context.Context, r *Request, b Budget) ([]*trial, error) {
 	for _, t := range trials {
 		switch {
 		case t.err != nil:
-		case ctx.Err() != nil: // what one more form comes to nobody waits for
+		case until.Err() != nil: // what one more form comes to nobody waits for
 			for aim := range t.got {
 				t.got[aim].why = []Reason{ofAll(Reason{Cause: NotTried})}
 			}
 		default:
-			t.search(ctx)
+			t.search(until)
 		}
 	}
 	return trials, nil
 }
 
 // search searches for the best folio of the form for each aim.
-func (t *trial) search(ctx context.Context) {
+func (t *trial) search(until score.Stopper) {
 	for i := range t.request.Things {
 		t.options(i)
 	}
 	for aim := Aim(0); aim < aims; aim++ {
-		t.meter = &meter{ctx: ctx, left: t.share}
+		t.meter = &meter{until: until, left: t.share}
 		got := t.propose(aim)
 		if got.proposal == nil && t.meets && t.least == (units.Size{}) && t.grow() {
 			got = t.propose(aim)
@@ -134,7 +133,7 @@ func (t *trial) keep(aim Aim) {
 	if best == got.proposal {
 		return
 	}
-	t.meter = &meter{ctx: t.ctx}
+	t.meter = &meter{until: t.until}
 	q := t.quest(aim)
 	q.usableAll(units.Longest)
 	f := *best.found // whose reasons are another's
@@ -202,8 +201,8 @@ type searcher struct {
 // plainCard is what fittings are made of where the request does not say.
 const plainCard = "plain card"
 
-func newSearcher(ctx context.Context, r Request, b Budget) *searcher {
-	s := &searcher{meter: &meter{ctx: ctx, left: b.Steps}, share: b.Steps / aims, request: r, full: owned(r.Case), stock: r.Stock}
+func newSearcher(until score.Stopper, r Request, b Budget) *searcher {
+	s := &searcher{meter: &meter{until: until, left: b.Steps}, share: b.Steps / aims, request: r, full: owned(r.Case), stock: r.Stock}
 	s.request.Things = slices.Clone(r.Things)
 	if s.stock == "" {
 		s.stock = plainCard

@@ -1,8 +1,8 @@
 package propose
 
 import (
+	"boardwrap.example/score"
 	"cmp"
-	"context"
 	"slices"
 
 	"boardwrap.example/folio"
@@ -344,7 +344,7 @@ func (s *searcher) check(f *found, spec folio.Spec) (why Reason, small, ok bool)
 		return why, false, false
 	}
 	s.spend(StepsOfFitting * (1 + len(spec.Fittings)))
-	f.ways, err = fit.Of(p).InFittings(s.ctx, fit.Budget{Steps: stepsToLay}, s.contents()...)
+	f.ways, err = fit.Of(p).InFittings(s.until, fit.Budget{Steps: stepsToLay}, s.contents()...)
 	if err != nil {
 		return cannot(err), false, false
 	}
@@ -433,7 +433,7 @@ func (s *searcher) layOut(f *found, p *folio.Plan) (Reason, bool) {
 		return ofAll(Reason{Cause: NoSheets}), true
 	}
 	s.spend(layoutSteps)
-	laid, err := layout.Lay(s.ctx, job, layout.Budget{Steps: layoutSteps})
+	laid, err := layout.Lay(s.until, job, layout.Budget{Steps: layoutSteps})
 	if err != nil {
 		return ofAll(Reason{Cause: OverSheets, Detail: first(err)}), true
 	}
@@ -456,7 +456,7 @@ func (s *searcher) materials(p *folio.Plan) []layout.Material {
 }
 
 // soundMaterials checks the materials at hand by laying nothing out on them.
-func soundMaterials(ctx context.Context, r *Request) error {
+func soundMaterials(until score.Stopper, r *Request) error {
 	if len(r.Limits.Materials) == 0 {
 		return nil
 	}
@@ -464,7 +464,7 @@ func soundMaterials(ctx context.Context, r *Request) error {
 	if ruler := r.Case.WithDefaults().Rulers.Board; ruler.Valid() { // else that is said of the case
 		job.Ruler = ruler
 	}
-	_, err := layout.Lay(ctx, job, layout.Budget{Steps: 1})
+	_, err := layout.Lay(until, job, layout.Budget{Steps: 1})
 	return err
 }
 

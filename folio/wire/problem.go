@@ -31,14 +31,11 @@ func AppendError(dst []byte, err error, n units.Notation, o Options) ([]byte, er
 		return dst, ErrNothing
 	}
 	out := problems{Message: err.Error()}
-	var bad *Error
-	var wrong *check.Error
-	switch {
-	case errors.As(err, &bad):
+	if bad, ok := errors.AsType[*Error](err); ok {
 		there := bad.from(o.Line)
 		out.Message = strings.ReplaceAll(out.Message, bad.Error(), there.Error())
 		out.Faults, out.More = there.faults, there.more
-	case errors.As(err, &wrong):
+	} else if wrong, ok := errors.AsType[*check.Error](err); ok {
 		for v := range wrong.All() {
 			out.Problems = append(out.Problems, violation{v.Path, string(v.Code), v.Fault.String(), v.Of, v.Got, v.Want, v.Bound.String(), v.Limit, v.By})
 		}

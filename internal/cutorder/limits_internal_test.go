@@ -81,9 +81,9 @@ func TestMostShapesAndLengths(t *testing.T) {
 		s := newShapes(&Options{})
 		root := stripsOf(s, 1, 1, 1)
 		out := &Order{}
-		p := &planner{shapes: s, ctx: context.Background(), out: out, roots: []int32{root}, base: len(s.all)}
+		p := &planner{shapes: s, until: context.Background(), out: out, roots: []int32{root}, base: len(s.all)}
 		probe := newGreedy(s)
-		if !probe.run(p.ctx, p.open([]int{0})) {
+		if !probe.run(p.until, p.open([]int{0})) {
 			t.Fatal("it does not come to an end")
 		}
 		// Others that are on no sheet: leaves, and as many strips of other lengths.

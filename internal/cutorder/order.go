@@ -1,8 +1,8 @@
 package cutorder
 
 import (
+	"boardwrap.example/internal/stop"
 	"cmp"
-	"context"
 
 	"boardwrap.example/internal/packing"
 )
@@ -62,14 +62,14 @@ type Options struct {
 	Work int64
 	// Least is the work that may be done with however little Work, so that all
 	// but the largest jobs get an order that goes from setting to setting.
-	// Beyond it, and when the context is done, the sheets are cut up as they come.
+	// Beyond it, and when the Stopper has ended, the sheets are cut up as they come.
 	Least int64
 }
 
 // perNode is the work of the greedy order for each node of the sheets.
 const perNode = 200
 
-// perLook is how many nodes are gone through between two looks at the context.
+// perLook is how many nodes are gone through between two looks at the Stopper.
 const perLook = 4096
 
 // Beyond these the settings are chosen one by one, without a search.
@@ -80,16 +80,16 @@ const (
 
 // Plan returns an order for the sheets of a result. What is proved is proved of
 // the strips that the order cuts.
-func Plan(ctx context.Context, sheets []packing.Sheet, o Options) *Order {
+func Plan(until stop.Stopper, sheets []packing.Sheet, o Options) *Order {
 	nodes := int64(0)
 	for i := range sheets {
 		nodes += int64(len(sheets[i].Nodes))
 	}
-	if nodes*perNode > max(o.Work, o.Least) || nodes > perLook && ctx.Err() != nil {
+	if nodes*perNode > max(o.Work, o.Least) || nodes > perLook && until.Err() != nil {
 		return asTheyCome(sheets)
 	}
 	sheets = alike(sheets)
-	best := o.plan(ctx, sheets, nil, o.Work)
+	best := o.plan(until, sheets, nil, o.Work)
 	if best == nil {
 		return asTheyCome(sheets)
 	}
@@ -99,7 +99,7 @@ func Plan(ctx context.Context, sheets []packing.Sheet, o Options) *Order {
 	for _, s := range best.Steps {
 		lengths[s.Setting] = true
 	}
-	if other := o.plan(ctx, sheets, lengths, o.Work); other != nil {
+	if other := o.plan(until, sheets, lengths, o.Work); other != nil {
 		other.Work += best.Work
 		if cmp.Or(cmp.Compare(other.Settings, best.Settings), cmp.Compare(other.Cuts, best.Cuts), cmp.Compare(other.Turns, best.Turns)) < 0 {
 			return other
@@ -111,8 +111,8 @@ func Plan(ctx context.Context, sheets []packing.Sheet, o Options) *Order {
 
 // plan orders the cuts of sheets. With known lengths strips with the same
 // leftover are kept together where that costs no setting; it returns nil if
-// nothing comes of that, or when the context is done.
-func (o *Options) plan(ctx context.Context, sheets []packing.Sheet, known map[int64]bool, work int64) *Order {
+// nothing comes of that, or when the Stopper has ended.
+func (o *Options) plan(until stop.Stopper, sheets []packing.Sheet, known map[int64]bool, work int64) *Order {
 	t := newShapes(o)
 	t.known = known
 	out := &Order{}
@@ -121,7 +121,7 @@ func (o *Options) plan(ctx context.Context, sheets []packing.Sheet, known map[in
 	for i := range sheets {
 		s := &sheets[i]
 		if look += len(s.Nodes); look > perLook {
-			if look = 0; ctx.Err() != nil {
+			if look = 0; until.Err() != nil {
 				return nil
 			}
 		}
@@ -130,7 +130,7 @@ func (o *Options) plan(ctx context.Context, sheets []packing.Sheet, known map[in
 	if known != nil && !t.merged {
 		return nil
 	}
-	pl := &planner{shapes: t, ctx: ctx, out: out, roots: roots, base: len(t.all)}
+	pl := &planner{shapes: t, until: until, out: out, roots: roots, base: len(t.all)}
 	passes := pl.passes(work)
 	if passes == nil {
 		return nil
@@ -179,13 +179,13 @@ type pass struct {
 // planner chooses between orders.
 type planner struct {
 	*shapes
-	ctx   context.Context
+	until stop.Stopper
 	out   *Order
 	roots []int32
 	base  int // shapes of the layout as it is
 }
 
-// passes returns the best order found, nil if the context was done before there
+// passes returns the best order found, nil if the Stopper had ended before there
 // was one.
 func (p *planner) passes(limit int64) []pass {
 	all := make([]int, len(p.roots))
@@ -193,12 +193,12 @@ func (p *planner) passes(limit int64) []pass {
 		all[i] = i
 	}
 	g := newGreedy(p.shapes)
-	if !g.run(p.ctx, p.open(all)) {
+	if !g.run(p.until, p.open(all)) {
 		return nil
 	}
 	joint := pass{all, g.settings, g.act}
 	p.out.LeastSettings = p.must()
-	if p.ctx.Err() != nil || limit <= 0 || len(p.all) > mostShapes {
+	if p.until.Err() != nil || limit <= 0 || len(p.all) > mostShapes {
 		return []pass{joint}
 	}
 	n := newNeeds(p.shapes)
@@ -219,7 +219,7 @@ func (p *planner) passes(limit int64) []pass {
 			continue
 		}
 		g := newGreedy(p.shapes)
-		if !g.run(p.ctx, parts) {
+		if !g.run(p.until, parts) {
 			return []pass{joint}
 		}
 		s, _ := p.search(n, pass{one, g.settings, g.act}, limit/2/int64(len(all)))
@@ -279,12 +279,12 @@ func (p *planner) open(sheets []int) []int32 {
 // any.
 func (p *planner) search(n *needs, known pass, limit int64) (pass, int) {
 	parts := p.open(known.sheets)
-	s := &searcher{book: newBook(p.shapes), needs: n, ctx: p.ctx, limit: limit / 4}
+	s := &searcher{book: newBook(p.shapes), needs: n, until: p.until, limit: limit / 4}
 	path, least, found := s.exact(parts, len(known.settings))
 	if !found && least < len(known.settings) {
 		for width := 2; width <= 512; width *= 4 {
 			s.limit = s.work + (limit-s.work)/2
-			if s.work >= limit || p.ctx.Err() != nil {
+			if s.work >= limit || p.until.Err() != nil {
 				break
 			}
 			if better, ok := s.beam(parts, width, len(known.settings)); ok && len(better) < len(known.settings) {

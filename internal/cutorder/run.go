@@ -1,8 +1,8 @@
 package cutorder
 
 import (
+	"boardwrap.example/internal/stop"
 	"cmp"
-	"context"
 	"slices"
 
 	"boardwrap.example/internal/inorder"
@@ -142,18 +142,18 @@ func (g *greedy) lengths(id int32, f func(int64)) {
 	}
 }
 
-// run reports whether it came to the end before the context was done.
-func (g *greedy) run(ctx context.Context, parts []int32) bool {
+// run reports whether it came to the end before the Stopper had ended.
+func (g *greedy) run(until stop.Stopper, parts []int32) bool {
 	for _, each := range []func(id int32){g.count, g.lay} {
 		for n, id := range parts {
-			if n&63 == 63 && ctx.Err() != nil {
+			if n&63 == 63 && until.Err() != nil {
 				return false
 			}
 			each(id)
 		}
 	}
 	for n := 0; g.queue.Len() > 0; n++ {
-		if n&63 == 63 && ctx.Err() != nil {
+		if n&63 == 63 && until.Err() != nil {
 			return false
 		}
 		f := g.queue.Pop()

@@ -1,8 +1,8 @@
 package cutorder
 
 import (
+	"boardwrap.example/internal/stop"
 	"cmp"
-	"context"
 	"encoding/binary"
 	"slices"
 
@@ -23,13 +23,13 @@ type state struct {
 type searcher struct {
 	*book
 	needs  *needs
-	ctx    context.Context
+	until  stop.Stopper
 	limit  int64 // of work
 	states []state
 	key    []byte
 }
 
-func (s *searcher) spent() bool { return s.work > s.limit || s.ctx.Err() != nil }
+func (s *searcher) spent() bool { return s.work > s.limit || s.until.Err() != nil }
 
 // name is a key of a set of parts.
 func (s *searcher) name(parts []int32) []byte {

@@ -2,7 +2,7 @@ package packing
 
 // fill puts parts in the given order each on the best spot of the open sheets,
 // opening another sheet when there is none. It reports false when limit or the
-// context ended it: the rest is in the pool.
+// Stopper ended it: the rest is in the pool.
 func (s *search) fill(how int, limit int64) bool {
 	s.order(how)
 	left := s.pool[:0]

@@ -1,7 +1,7 @@
 package packing
 
 import (
-	"context"
+	"boardwrap.example/internal/stop"
 	"slices"
 )
 
@@ -19,12 +19,12 @@ type course struct {
 }
 
 // unturned adds a run without turns.
-func (c *course) unturned(ctx context.Context, p Problem, limit int64) {
+func (c *course) unturned(until stop.Stopper, p Problem, limit int64) {
 	p.Items = slices.Clone(p.Items)
 	for i := range p.Items {
 		p.Items[i].Turn = false
 	}
-	c.u = newSolver(ctx, p, limit)
+	c.u = newSolver(until, p, limit)
 	c.whole = c.u.t.total == c.v.t.total
 }
 
@@ -35,7 +35,7 @@ func (c *course) run() {
 	also := c.u != nil && c.contest()
 	if also {
 		// A bound may tell at once that it cannot be better.
-		mt := newMeter(v.mt.ctx, v.mt.end)
+		mt := newMeter(v.mt.until, v.mt.end)
 		c.known, _, _ = c.u.t.dualBound(mt, c.u.t.total, 10_000)
 		c.looked = mt.steps
 		also = c.contest() && c.u.begin()

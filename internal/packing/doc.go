@@ -6,7 +6,7 @@
 // keeping, or waste. The package works on integers (one unit for all lengths,
 // whatever it stands for) and knows nothing of paper, money or wording.
 //
-//	res, err := packing.Solve(ctx, packing.Problem{
+//	res, err := packing.Solve(until, packing.Problem{
 //		Items: []packing.Item{{W: 60, H: 40, Copies: 7, Turn: true}},
 //		Stock: []packing.Stock{{W: 120, H: 100, Count: packing.Unlimited}},
 //	}, packing.Budget{})
@@ -66,16 +66,16 @@
 // a worse layout. Where pieces may turn, a second run lays the same pieces as
 // they lie, until a bound shows that nothing better can come of it: leave to
 // turn never gives a worse layout either. Both are so by the way it is built, in
-// all that is compared before the offcut, unless the context ends a run.
+// all that is compared before the offcut, unless the Stopper ends a run.
 //
 // # Budget
 //
 // Work is counted in steps, not in time: the same Problem and the same steps
 // give the same Result, byte for byte, on every machine. Only cancelling the
-// context can cut a run short; the best layout so far comes back with
+// Stopper can cut a run short; the best layout so far comes back with
 // [Result.Stopped] set. A step is roughly ten nanoseconds of work on a desk
 // machine of the 2020s. Each run first makes a plain layout, whatever budget
-// and context say, in a time that grows with the number of pieces, so a budget
-// of one step, and a context that is done already, still give a complete
+// and Stopper say, in a time that grows with the number of pieces, so a budget
+// of one step, and a Stopper that has ended already, still give a complete
 // answer. Whatever loops charges steps: a run ends within what [Budget] says.
 package packing

@@ -194,7 +194,7 @@ func (t *task) sides() (cx, cy int64, xs, ys []int64, turn bool) {
 
 // tabulate returns the values of functions, as parts of that of the largest
 // sheet, by function and part and by function and kind; each charges so many steps.
-// It ends with the context, whatever is missing then.
+// It ends with the Stopper, whatever is missing then.
 func (t *task) tabulate(mt *meter, each int64, fs []dualFunc, of func(p *part) int64, kind func(k *kind) int64) (parts, kinds [][]float64) {
 	for _, f := range fs {
 		if mt.work(each); mt.stopped {

@@ -5,7 +5,7 @@ import (
 )
 
 // first makes a layout of all that finds a place: a plain one, which neither
-// budget nor context cuts short, and then a better one. What the better one may
+// budget nor Stopper cuts short, and then a better one. What the better one may
 // charge depends on the problem alone; the rest of it is plain. It counts only
 // if it comes to its end, so that a larger budget never gives less.
 func (v *solver) first() {
@@ -45,7 +45,7 @@ const near = 2
 // finish lays what is left in a time that grows with the number of kinds of
 // pieces and of sheets used, not with its square: equal pieces in blocks, each
 // kind on the sheets opened last or on a new one. It takes what it lays from
-// counts and open. Neither budget nor context ends it.
+// counts and open. Neither budget nor Stopper ends it.
 func (v *solver) finish(out []stacked, counts, open []int) []stacked {
 	t := v.t
 	pref := t.preferred()

@@ -1,12 +1,12 @@
 package packing
 
-import "context"
+import "boardwrap.example/internal/stop"
 
 // A meter counts the steps of a run, all of its parts together, and looks at
-// the context now and then. Whatever loops in this package charges it, so that
+// the Stopper now and then. Whatever loops in this package charges it, so that
 // nothing goes on for ever.
 type meter struct {
-	ctx     context.Context
+	until   stop.Stopper
 	steps   int64
 	end     int64 // of the whole run
 	next    int64 // when to look at the context
@@ -15,11 +15,11 @@ type meter struct {
 	tell    func(m *meter)
 }
 
-// between is the number of steps between two looks at the context.
+// between is the number of steps between two looks at the Stopper.
 const between = 1 << 15
 
-func newMeter(ctx context.Context, end int64) *meter {
-	m := &meter{ctx: ctx, end: end}
+func newMeter(until stop.Stopper, end int64) *meter {
+	m := &meter{until: until, end: end}
 	m.look()
 	return m
 }
@@ -40,14 +40,14 @@ func (m *meter) work(n int64) {
 func (m *meter) past(n int64) bool {
 	if m.since += n; m.since >= between {
 		m.since = 0
-		m.stopped = m.stopped || m.ctx.Err() != nil
+		m.stopped = m.stopped || m.until.Err() != nil
 	}
 	return m.stopped
 }
 
 func (m *meter) look() {
 	m.next = m.steps + between
-	if !m.stopped && m.ctx.Err() != nil {
+	if !m.stopped && m.until.Err() != nil {
 		m.stopped = true
 	}
 	if m.tell != nil {
@@ -55,7 +55,7 @@ func (m *meter) look() {
 	}
 }
 
-// spent reports whether limit or the whole budget is used up, or the context
+// spent reports whether limit or the whole budget is used up, or the Stopper
 // is done.
 //
 //go:noinline

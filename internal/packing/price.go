@@ -348,7 +348,7 @@ func (g *grid) reset() {
 	g.f = g.f[:len(g.base)]
 }
 
-// run works out f for the given prices by part; false if the context ended it.
+// run works out f for the given prices by part; false if the Stopper ended it.
 func (g *grid) run(mt *meter, price []int64) bool {
 	nx := len(g.xs)
 	clear(g.base)

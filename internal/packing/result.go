@@ -29,7 +29,7 @@ type Result struct {
 	Areas Areas
 	// Steps is the work that was done.
 	Steps int64
-	// Stopped says that the context ended the search.
+	// Stopped says that the Stopper ended the search.
 	Stopped bool
 }
 

@@ -1,7 +1,7 @@
 package packing
 
 import (
-	"context"
+	"boardwrap.example/internal/stop"
 	"slices"
 )
 
@@ -11,7 +11,7 @@ const directMost = 1000
 
 // Solve lays out p. The error is nil or [Faults]; that pieces are left without
 // a place is not an error, see [Result.Short].
-func Solve(ctx context.Context, p Problem, budget Budget) (*Result, error) {
+func Solve(until stop.Stopper, p Problem, budget Budget) (*Result, error) {
 	if err := p.Validate(); err != nil {
 		return nil, err
 	}
@@ -20,9 +20,9 @@ func Solve(ctx context.Context, p Problem, budget Budget) (*Result, error) {
 		limit = DefaultSteps
 	}
 	limit = max(limit, LeastSteps)
-	c := &course{v: newSolver(ctx, p, limit)}
+	c := &course{v: newSolver(until, p, limit)}
 	if slices.ContainsFunc(c.v.t.parts, func(q part) bool { return q.turn }) {
-		c.unturned(ctx, p, limit)
+		c.unturned(until, p, limit)
 	}
 	c.report(budget.Report)
 	c.run()
@@ -37,8 +37,8 @@ func Solve(ctx context.Context, p Problem, budget Budget) (*Result, error) {
 	return r, nil
 }
 
-func newSolver(ctx context.Context, p Problem, limit int64) *solver {
-	return &solver{t: newTask(p), mt: newMeter(ctx, limit), end: stageOne, by: 5, chance: 77}
+func newSolver(until stop.Stopper, p Problem, limit int64) *solver {
+	return &solver{t: newTask(p), mt: newMeter(until, limit), end: stageOne, by: 5, chance: 77}
 }
 
 // solver holds the best layout so far.

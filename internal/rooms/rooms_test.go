@@ -201,15 +201,16 @@ func TestCoreIsLight(t *testing.T) {
 	}
 }
 
-// Nobody takes in what makes a program in the browser larger by a megabyte, also not
-// through others: documents are read and written by internal/jsontext.
-func TestNoRoomTakesInJSON(t *testing.T) {
+// Nobody takes in what makes a program in the browser larger by a megabyte, or by a
+// quarter of one, also not through others: documents are read and written by
+// internal/jsontext, and who searches asks a score.Stopper, not a context with its clock.
+func TestNoRoomTakesInJSONOrTime(t *testing.T) {
 	packages, err := rooms.List(root, "./units/...", "./score/...", "./pocket/...", "./folio/...", "./examples/web/answers", "./examples/web/planner")
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, p := range packages {
-		for _, heavy := range []string{"encoding/json", "fmt", "os", "log", "text/template", "html/template"} {
+		for _, heavy := range []string{"encoding/json", "fmt", "os", "log", "text/template", "html/template", "context", "time"} {
 			if slices.Contains(p.Deps, heavy) {
 				t.Errorf("%s imports %s, directly or through others", p.ImportPath, heavy)
 			}

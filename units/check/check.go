@@ -472,11 +472,13 @@ func (l *List) Under(prefix string, err error) {
 	}
 	// A wrapper around violations is looked through, any other error is taken
 	// by its own text.
-	var e *Error
-	var v Violation
-	if inner := errors.Unwrap(err); inner != nil && (errors.As(inner, &e) || errors.As(inner, &v)) {
-		l.Under(prefix, inner)
-		return
+	if inner := errors.Unwrap(err); inner != nil {
+		_, many := errors.AsType[*Error](inner)
+		_, one := errors.AsType[Violation](inner)
+		if many || one {
+			l.Under(prefix, inner)
+			return
+		}
 	}
 	l.Malformed(prefix, Unknown, Clip(err.Error()), "")
 }

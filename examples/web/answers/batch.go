@@ -1,7 +1,6 @@
 package answers
 
 import (
-	"context"
 	"strconv"
 	"strings"
 
@@ -31,7 +30,7 @@ func batch(_ *planner.Desk, texts [3]string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	l, err := layout.Lay(context.Background(), job, layout.Budget{Steps: searchSteps})
+	l, err := layout.Lay(nil, job, layout.Budget{Steps: searchSteps})
 	if l == nil {
 		return nil, under("batch", err)
 	}

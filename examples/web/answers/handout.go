@@ -1,7 +1,6 @@
 package answers
 
 import (
-	"context"
 	"errors"
 	"slices"
 
@@ -51,12 +50,11 @@ func printed(p *folio.Plan, b wire.Batch) (guide.PrintOptions, error) {
 	if !slices.ContainsFunc(job.Materials, func(m layout.Material) bool { return len(m.Sheets) > 0 }) {
 		return o, nil // no sheets at hand: the hand-out says what each piece would be cut from
 	}
-	l, err := layout.Lay(context.Background(), job, layout.Budget{Steps: searchSteps})
+	l, err := layout.Lay(nil, job, layout.Budget{Steps: searchSteps})
 	if l == nil {
 		return o, under("batch", err)
 	}
-	var lacking *check.Error
-	if errors.As(err, &lacking) {
+	if lacking, ok := errors.AsType[*check.Error](err); ok {
 		for v := range lacking.All() {
 			o.Notes = append(o.Notes, "Not everything has a place on the sheets: "+v.Error()+".")
 		}
@@ -85,7 +83,7 @@ func lists(_ *planner.Desk, texts [3]string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	l, err := layout.Lay(context.Background(), job, layout.Budget{Steps: searchSteps})
+	l, err := layout.Lay(nil, job, layout.Budget{Steps: searchSteps})
 	if err != nil {
 		return nil, under("batch", err)
 	}

@@ -1,8 +1,6 @@
 package answers
 
 import (
-	"context"
-
 	"boardwrap.example/examples/web/planner"
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
@@ -49,7 +47,7 @@ func proposals(_ *planner.Desk, texts [3]string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	found, err := propose.Folios(context.Background(), r, propose.Budget{Steps: proposeSteps})
+	found, err := propose.Folios(nil, r, propose.Budget{Steps: proposeSteps})
 	if err != nil {
 		return nil, contents(err)
 	}
