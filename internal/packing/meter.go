@@ -9,9 +9,9 @@ type meter struct {
 	until   stop.Stopper
 	steps   int64
 	end     int64 // of the whole run
-	next    int64 // when to look at the context
+	next    int64 // when to look at the Stopper
 	since   int64 // past steps since the last look in their course
-	stopped bool  // the context is done
+	stopped bool  // the Stopper has ended
 	tell    func(m *meter)
 }
 
@@ -34,7 +34,7 @@ func (m *meter) work(n int64) {
 }
 
 // past says that n steps that were charged at once before are done now, so that the
-// context is looked at in their course too. It reports whether the context is done.
+// Stopper is looked at in their course too. It reports whether the Stopper has ended.
 //
 //go:noinline
 func (m *meter) past(n int64) bool {

@@ -25,7 +25,7 @@ func (b *bin) offcut(k *kind) Area {
 const settingsEach = 20
 
 // settings counts the different settings of the fence in a layout, which is charged
-// already; false if the context ended it.
+// already; false if the Stopper ended it.
 func (t *task) settings(mt *meter, sheets []stacked) (n int, ok bool) {
 	seen := map[int64]bool{}
 	m := maker{t: t, brief: true}
