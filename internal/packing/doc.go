@@ -58,7 +58,9 @@
 // the sets of pieces, each no more often than it is there, that a dynamic program puts
 // together rectangle by rectangle, a few for each. Where many pieces go on few sheets
 // such runs begin from the ends of a beam search, which lays piece by piece in strips,
-// rows and pieces (in the manner of Libralesso & Fontan, EJOR 291, 2021).
+// rows and pieces (in the manner of Libralesso & Fontan, EJOR 291, 2021). On many
+// sheets, where none of this comes to its end, a stage goes on from what the search of
+// the one before had come to.
 //
 // The search goes through stages, each twice as long as all before it, and what
 // a stage does depends on the problem and the stage alone. So a run does all

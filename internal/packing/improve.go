@@ -128,6 +128,12 @@ func (v *solver) plunge(limit int64) {
 	}
 }
 
+// large reports whether a hunt is gone on with in the next stage: it is far from its end
+// where there are many pieces, all of them move, and all sheets are alike.
+func (v *solver) large() bool {
+	return v.t.total > weaveMost && len(v.fixed) == 0 && v.m.short == 0 && !v.t.mixed()
+}
+
 // resume makes a search out of the best layout, sheets after the fixed ones.
 func (v *solver) resume() *search {
 	s := v.newSearch(nil, v.open)
@@ -181,8 +187,19 @@ func (v *solver) free() {
 
 // hunt is improve with the fixed sheets left as they are.
 func (v *solver) hunt(limit int64) {
-	s := v.resume()
-	s.limit = limit
+	s := v.begun
+	if v.begun = nil; s != nil && len(s.bins) == v.m.ordinary-1 {
+		s.calm, s.limit = true, limit
+		if !s.run(limit) {
+			v.begun = s
+			return
+		}
+		s.calm = false
+		v.offer(v.together(nil, s))
+	} else {
+		s = v.resume()
+		s.limit = limit
+	}
 	if v.m.short > 0 {
 		// All stock is in use: place more pieces first.
 		for _, k := range v.t.kinds {
@@ -212,7 +229,13 @@ func (v *solver) hunt(limit int64) {
 	}
 	v.mt.work(int64(len(v.t.kinds)) + 1)
 	for !v.done() && !v.mt.spent(limit) {
-		if !s.dissolve() || !s.run(limit) {
+		if !s.dissolve() {
+			return
+		}
+		if !s.run(limit) {
+			if v.large() && len(s.bins) > allBins && len(s.bins) == v.m.ordinary-1 {
+				v.begun = s
+			}
 			return
 		}
 		v.offer(v.together(v.fixed, s))

@@ -27,6 +27,7 @@ type search struct {
 	keep *contents // collects what sheets hold
 
 	loose []int32 // of fromSheets
+	calm  bool    // of run: what it goes on from is not to be lost
 
 	// undo
 	saved     []bin
@@ -406,7 +407,11 @@ func (s *search) run(limit int64) bool {
 		s.ruin()
 		// The threshold falls to nothing over the run.
 		left := (limit - s.m.steps) * 256 / max(1, limit-start)
-		temp := mean * heat * max(0, left) >> 16
+		hot := heat
+		if s.calm {
+			hot = heatCalm
+		}
+		temp := mean * int64(hot) * max(0, left) >> 16
 		most := s.r.expo(temp)
 		ok := s.recreate(64, most)
 		if ok && s.change(s.pool) <= most {
@@ -452,8 +457,12 @@ func (s *search) lawful() bool {
 	return true
 }
 
-// heat is the mean threshold at the start of a run, in 1/256 of the mean piece.
-const heat = 32
+// heat is the mean threshold at the start of a run, in 1/256 of the mean piece, and
+// heatCalm that where it goes on from what a run before has come to.
+const (
+	heat     = 32
+	heatCalm = 8
+)
 
 // expo returns about an exponentially distributed number of mean t.
 func (r *rng) expo(t int64) int64 {

@@ -129,3 +129,45 @@ func TestSettingsLookAtTheContext(t *testing.T) {
 		}
 	}
 }
+
+// Where a hunt on many sheets does not come to its end, the next stage goes on from what
+// it has come to, on a sheet less than the best layout, and loses no piece by that. On few
+// sheets, or with pieces that stay as they are, there is a new start.
+func TestHuntsAreGoneOnWith(t *testing.T) {
+	for pieces, on := range map[int]bool{300: true, 100: false} {
+		r := rand.New(rand.NewSource(31))
+		p := Problem{Stock: []Stock{{W: 100, H: 100, Count: Unlimited, Cost: 1}}}
+		for range pieces {
+			p.Items = append(p.Items, Item{W: 10 + r.Int63n(70), H: 20 + r.Int63n(70), Copies: 1, Turn: true})
+		}
+		v := newSolver(context.Background(), p, noLimit)
+		v.begin()
+		v.improve(1_000_000)
+		first := v.begun
+		if (first != nil) != on {
+			t.Fatalf("%d pieces on %d sheets: gone on with %v", pieces, v.m.ordinary, first != nil)
+		}
+		if !on {
+			continue
+		}
+		for end := int64(2_000_000); end <= 8_000_000; end *= 2 {
+			s, sheets := v.begun, v.m.ordinary
+			held := append([]int32(nil), s.pool...)
+			for i := range s.bins {
+				for _, h := range s.bins[i].contents() {
+					held = append(held, slices.Repeat([]int32{int32(h.part)}, h.n)...)
+				}
+			}
+			if slices.Sort(held); len(s.bins) != sheets-1 || len(held) != pieces || len(slices.Compact(held)) != pieces {
+				t.Errorf("%d pieces on %d sheets, the best has %d", len(held), len(s.bins), sheets)
+			}
+			v.improve(end)
+			if v.m.ordinary == sheets && v.begun != s {
+				t.Errorf("to %d steps: another start, with no sheet less", end)
+			}
+			if v.begun == nil || v.m.short > 0 {
+				t.Fatalf("to %d steps: nothing to go on with, %d short", end, v.m.short)
+			}
+		}
+	}
+}

@@ -59,6 +59,7 @@ type solver struct {
 	cover   *cover    // of weave
 	strict  *grid     // of weave
 	chance  rng       // of weave
+	begun   *search   // a hunt to be gone on with
 	beam    int       // the next bias of a beam
 	how     int       // the next way to fill
 	tries   int       // of improve
