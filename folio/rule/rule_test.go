@@ -185,3 +185,36 @@ func TestRulers(t *testing.T) {
 		t.Errorf("of a main ruler that cannot be: %v", bad)
 	}
 }
+
+// A third of what is small, on the ruler and never more than it; what is tolerated by
+// default, on the ruler and never less than it; and the default where that is no more.
+func TestMarginsOfSmallCovers(t *testing.T) {
+	const mm = units.Millimetre
+	var usual rule.Margin
+	usual.Fill(units.MetricDecimal)
+	coarse := func(step units.Length) units.Ruler {
+		r, err := units.NewRuler(step, units.MetricDecimal)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r
+	}
+	for _, c := range []struct {
+		side, step, ideal units.Length // 0 where the default stands
+	}{
+		{side: 3 * usual.Tolerated, step: mm, ideal: usual.Tolerated},
+		{side: 3*usual.Tolerated + 6*mm, step: mm, ideal: usual.Tolerated + 2*mm},
+		{side: 3*usual.Tolerated + 6*mm - 3, step: mm, ideal: usual.Tolerated + mm}, // a nanometre less than a graduation
+		{side: 3*usual.Tolerated + 5*mm, step: mm, ideal: usual.Tolerated + mm},
+		{side: 3 * mm, step: mm, ideal: usual.Tolerated},
+		{side: 3 * mm, step: usual.Tolerated + 1, ideal: usual.Tolerated + 1},
+		{side: 3 * mm, step: usual.Tolerated - 1, ideal: 2 * (usual.Tolerated - 1)}, // nearest would be one graduation
+		{side: 3 * usual.Ideal, step: mm},
+		{side: 3*usual.Ideal - 1, step: mm, ideal: usual.Ideal - mm},
+	} {
+		got, small := rule.Margin{}.ForSmallCover(c.side, coarse(c.step), units.MetricDecimal)
+		if got.Ideal != c.ideal || small != (c.ideal != 0) {
+			t.Errorf("%v on a ruler of %v: margin %v, small %v; want %v", c.side, c.step, got.Ideal, small, c.ideal)
+		}
+	}
+}
