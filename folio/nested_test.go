@@ -213,6 +213,9 @@ func TestPastAFoldWithin(t *testing.T) {
 					Joints: []boards.Joint{least, least, least, least, least}},
 				Fittings: []folio.Fitting{{Name: "badge", Panel: boards.Spine2, Kind: folio.Ornament{Size: units.Size{W: 9 * mm, H: 60 * mm}, Thickness: 12 * mm}, Place: place.Place{Across: across, Along: place.Middle}}},
 			}
+			if across == place.Right {
+				s.Rulers.Board = everyNanometre
+			}
 			if mirrored {
 				s = inMirror(s)
 			}
@@ -231,7 +234,7 @@ func TestPastAFoldWithin(t *testing.T) {
 			t.Errorf("%d: %v", n, v)
 			continue
 		}
-		less := mm / 10
+		less := nm
 		if across == place.Middle {
 			less = 3 * mm / 10 // one before that may do as it happens to fall on the ruler
 		}

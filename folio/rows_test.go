@@ -235,7 +235,7 @@ func TestSoftJointBesideASpine(t *testing.T) {
 	refused := 0
 	for _, width := range []units.Length{0, 20 * mm} {
 		for _, by := range []rule.HingeRule{rule.HingeLeast, rule.HingeRoundContents} {
-			for _, thick := range []units.Length{7 * mm, 297 * mm / 10, 30 * mm} {
+			for _, thick := range []units.Length{7 * mm, 30 * mm, 302 * mm / 10, 304 * mm / 10, 306 * mm / 10, 308 * mm / 10} {
 				s := folio.Spec{
 					Cover: units.Size{W: 100 * mm, H: 150 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Width: width, Contents: 3 * mm},
 					Row: boards.Row{
@@ -265,8 +265,8 @@ func TestSoftJointBesideASpine(t *testing.T) {
 				if *of = v.Limit; v.Bound != check.AtLeast || v.By <= 0 {
 					t.Errorf("%v: %v by %v", v, v.Bound, v.By)
 				}
-				if _, err := folio.Build(s); err != nil {
-					t.Errorf("%v, %v, %v: with %v: %v", width, by, thick, v.Limit, err)
+				if p, err := folio.Build(s); err != nil || width > 0 && warned(p, folio.WarnEase) {
+					t.Errorf("%v, %v, %v: with %v it does not leave the ease: %v", width, by, thick, v.Limit, err)
 				}
 				*of -= mm
 				if p, err := folio.Build(s); width > 0 && err == nil && !warned(p, folio.WarnEase) {
