@@ -172,18 +172,25 @@ func (p *Plan) leaningTurned(joint int) units.Length {
 // crease up to mid-gap can, and whether they turn that far at all. Beyond it
 // the boards would meet: with a gap of less than 2t the crease must stay
 // within g − t of the spine board. A soft spine leaves the most room with a
-// flat back creased at the covers' edges.
-func (p *Plan) furthest() (s shut, all bool) {
+// flat back creased at the covers' edges. All gaps may be taken to be as wide as they may
+// have come out.
+func (p *Plan) furthest(widest bool) (s shut, all bool) {
 	s, all = p.bents(), len(p.boards) > 0
+	if widest {
+		s = s.expected()
+	}
 	for i := range p.gaps {
 		b := &s.j[i]
+		all = all && b.gap >= b.parallel(p.leaning(i))
+		if widest {
+			b.gap = b.wide
+		}
 		b.bend = rule.CreaseAtOffset
 		if b.soft {
 			b.bend = rule.CreaseTwo
 		} else {
 			b.x = max(0, min(b.gap.Half(units.Down), b.gap-p.leaningTurned(i)))
 		}
-		all = all && b.gap >= b.parallel(p.leaning(i))
 	}
 	return s, all
 }
@@ -211,14 +218,16 @@ func (p *Plan) Closed() (Closed, bool) {
 // ClosedRange returns the folio shut in the two ways between which a hand-made
 // hinge lies: creased at the spine board's edge, which leaves the least room,
 // and as far from it as mid-gap or the boards allow, which leaves the most. For
-// a soft spine they are a round back and a flat one. It reports false where the
+// a soft spine they are a round back and a flat one. Of gaps that came out wider, or that
+// Spec.Placing expects to, the one counts with the narrowest that they may be and the
+// other with the widest. It reports false where the
 // hinges do not turn that far.
 func (p *Plan) ClosedRange() (least, most Closed, ok bool) {
-	far, ok := p.furthest()
+	near, ok := p.furthest(false)
 	if !ok {
 		return Closed{}, Closed{}, false
 	}
-	near := far
+	far, _ := p.furthest(true)
 	for i := range p.gaps {
 		if near.j[i].x = 0; near.j[i].soft {
 			near.j[i].bend = rule.CreaseRound
@@ -240,7 +249,7 @@ func (p *Plan) ClosedAt(crease units.Length) (Closed, error) {
 	if !bad.Allowance("crease", crease) {
 		return Closed{}, bad.Err()
 	}
-	s, _ := p.furthest()
+	s, _ := p.furthest(false)
 	limit := units.Longest
 	for i := range p.gaps {
 		b := &s.j[i]

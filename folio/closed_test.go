@@ -320,6 +320,32 @@ func TestClosedAsMeasured(t *testing.T) {
 	}
 }
 
+// Of a gap that came out wider nobody knows how much of it lies on which side of the crease,
+// so the range goes from the gap as planned to the gap as made; what is expected by Placing
+// is as wide. By hand, with gaps of 4 and 4.5 mm, boards of 2 and a liner and turn-ins of
+// 0.2: 20 − 2 · 2.2 with the crease at the edges, and 20 + 2 · (4.5 − 2.4) − 2 · 2.2.
+func TestClosedRangeOfWiderGaps(t *testing.T) {
+	s := flat()
+	p := mustBuild(t, s)
+	made, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length() + mm, Height: p.OpenHeight().Length(), Panels: []units.Length{100 * mm, 20 * mm, 100 * mm}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Placing = mm / 2
+	for what, p := range map[string]*folio.Plan{"as made": made, "as expected": mustBuild(t, s)} {
+		least, most, ok := p.ClosedRange()
+		if !ok || least.Room().Length() != 156*mm/10 || most.Room().Length() != 198*mm/10 || most.Crease() != 21*mm/10 {
+			t.Errorf("%s: from %v to %v, creased at %v", what, least.Room(), most.Room(), most.Crease())
+		}
+	}
+	// On a soft spine of 8.4 mm that comes out as 9.4, a flat back spans all of that.
+	s = folio.Spec{Form: boards.SoftSpine, Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Contents: 4 * mm}, Placing: mm,
+		Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 5}, Liner: stock.Stock{Caliper: mm / 5}, Rulers: rule.Rulers{Main: units.TenthMillimetres}}
+	if _, most, ok := mustBuild(t, s).ClosedRange(); !ok || most.Room().Length() != 5*mm {
+		t.Errorf("of a soft spine: %v", most.Room())
+	}
+}
+
 // The range ends where the boards would meet: with a gap between one and two
 // thicknesses (board, turn-in and liner) a crease further out than gap − thickness does
 // not close, although it is short of mid-gap.

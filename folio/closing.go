@@ -80,7 +80,7 @@ func (b *builder) closes() {
 		return
 	}
 	// The least crease that gives the room, if one does.
-	if far, ok := p.furthest(); ok && h.meeting == closing.BetweenCovers && far.roomOf(&h.meet) >= h.stack && far.roomOf(&h.meet) > h.room {
+	if far, ok := p.furthest(false); ok && h.meeting == closing.BetweenCovers && far.roomOf(&h.meet) >= h.stack && far.roomOf(&h.meet) > h.room {
 		text := "with the crease as planned there is no room: " + t.where(p)
 		joint, spine := s.decides(&h.meet)
 		if spine < 0 {

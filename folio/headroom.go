@@ -227,7 +227,7 @@ func (s *shut) besides(h Height, board int, full bool) (units.Rect, units.Length
 	i, fold := p.index(h.panel), p.foldAt(h.panel)
 	base := p.face(true)
 	reach := base + h.height
-	hinges := [2]bent{}
+	hinges := [2]*bent{}
 	hinges[0], hinges[1] = s.joints(fold)
 	x, w := p.boards[i].rect.Min.X, p.panelWidth(i)
 	ways := [2]units.Length{h.rect.Min.X - x + hinges[0].in(units.Down) - base, x + w - h.rect.Max.X + hinges[1].in(units.Down) - base}

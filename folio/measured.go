@@ -256,25 +256,34 @@ func (b *builder) off(o off) bool {
 }
 
 // settled returns where a fitting lies whose place on its panel was worked out
-// anew: it stays where it was planned on its board if the measure moves it by no
-// more than the covering at an edge and a step of each ruler, and it still lies
-// on the panel. Hands place no finer, and what passed beside each other goes on
-// doing so. What changes its size by relation is placed anew.
+// anew. Across and along, each for itself, it stays where it was planned on its board
+// if the measure moves it there by no more than the covering at an edge and a step of
+// each ruler, but for what the panel moves past it. Hands place no finer, and what
+// passed beside each other goes on doing so. What changes its size by relation is
+// placed anew.
 func (b *builder) settled(index, board int, rect, area units.Rect) units.Rect {
 	if b.planned == nil {
 		return rect
 	}
+	near := b.plan.edgeAlong() + b.spec.Rulers.Liner.Step() + b.spec.Rulers.Fitting.Step()
+	stays := func(was, is, low, high units.Length) units.Length {
+		if low <= high && (was-is).Abs() <= near {
+			return was.Clamp(low, high) - is
+		}
+		return 0
+	}
 	for i := range b.planned.fitted {
 		f := &b.planned.fitted[i]
-		if f.index != index {
+		size := rect.Size()
+		if f.index != index || f.rect.Size() != size {
 			continue
 		}
 		from, to := b.planned.boards[board].rect.Min, b.plan.boards[board].rect.Min
-		was := f.rect.Moved(units.Point{X: to.X - from.X, Y: to.Y - from.Y})
-		near := b.plan.edgeAlong() + b.spec.Rulers.Liner.Step() + b.spec.Rulers.Fitting.Step()
-		if was.Size() == rect.Size() && (was.Min.X-rect.Min.X).Abs() <= near && (was.Min.Y-rect.Min.Y).Abs() <= near && was.In(area) {
-			return was
-		}
+		was := f.rect.Min.Plus(units.Point{X: to.X - from.X, Y: to.Y - from.Y})
+		return rect.Moved(units.Point{
+			X: stays(was.X, rect.Min.X, area.Min.X, area.Max.X-size.W),
+			Y: stays(was.Y, rect.Min.Y, area.Min.Y, area.Max.Y-size.H),
+		})
 	}
 	return rect
 }

@@ -144,6 +144,8 @@ func (s *shut) within(r units.Rect, m *meet) units.Rect {
 
 // expected returns the hinges with gaps as wide as they may come out, so that a
 // cover as it is expected closes too.
+//
+//go:noinline
 func (s *shut) expected() shut {
 	out := *s
 	for i := range s.p.gaps {

@@ -2,6 +2,7 @@ package folio_test
 
 import (
 	"fmt"
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -317,6 +318,91 @@ func TestRefitAsExpectedBesideASpine(t *testing.T) {
 	}
 }
 
+// A panel that is folded in before its neighbour is folded over lies lower the more its
+// hinges span. Gaps of its two hinges that come out 0.5 mm wider lower it by
+// 2 · 0.5 · √2/2 = 0.7071 mm with two creases, so a plan that expects it leaves as much
+// less beneath it: what just goes in there as it is planned does so as it is made, and
+// what is thicker is refused at once.
+func TestRefitAsExpectedUnderAPanel(t *testing.T) {
+	badge := func(thick, placing units.Length) (*folio.Plan, error) {
+		edge, two := boards.Joint{Hinge: rule.Hinge{Width: 8 * mm}}, boards.Joint{Hinge: rule.Hinge{Width: 8 * mm, Crease: rule.CreaseTwo}}
+		s := folio.Spec{
+			Cover: units.Size{W: 90 * mm, H: 120 * mm}, Spine: rule.Spine{Contents: 3 * mm}, Placing: placing, Rulers: rule.Rulers{Main: units.WholeMillimetres},
+			Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 5}, Liner: stock.Stock{Caliper: mm / 5}, Closing: closing.Allowance{Ease: units.None},
+			Row: boards.Row{
+				Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1, Width: 40 * mm}, {Role: boards.Panel2}, {Role: boards.Spine2, Width: 15 * mm}, {Role: boards.Panel3, Width: 60 * mm}},
+				Joints: []boards.Joint{edge, edge, two, two}, Main: boards.Panel1,
+			},
+			Fittings: []folio.Fitting{{Name: "badge", Panel: boards.Panel1, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: thick}}},
+		}
+		return folio.Build(s)
+	}
+	left := func(p *folio.Plan, err error) units.Length {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		tight, _ := p.TightestOf(closing.UnderFlap, true)
+		return tight.Left().Length()
+	}
+	p, err := badge(2*mm, mm/2)
+	planned := left(p, err)
+	if got := left(badge(2*mm, 0)) - planned; got < 707_106 || got > 707_108 {
+		t.Errorf("expecting 0.5 mm takes %v", got)
+	}
+	w, h := p.AsMade()
+	if got := left(p.Refit(refit.Measured{Width: w.Length(), Height: h.Length()})); got != planned {
+		t.Errorf("%v left as made, %v as planned", got, planned)
+	}
+	p, err = badge(2*mm+planned, mm/2)
+	if got := left(p, err); got != 0 {
+		t.Errorf("%v left of the thickest", got)
+	}
+	if got := left(p.Refit(refit.Measured{Width: w.Length(), Height: h.Length()})); got != 0 {
+		t.Errorf("%v left of the thickest as made", got)
+	}
+	if _, err := badge(2*mm+planned+1, mm/2); !refusedWith(err, "row.boards[1].width", folio.NotClosing) {
+		t.Errorf("a thicker one: %v", err)
+	}
+}
+
+// Rows of boards in zigzag, rolled up and end to end that expect wider gaps come out as
+// they are planned: they build again as made, and are no tighter than was said.
+func TestRowsRefitAsExpected(t *testing.T) {
+	r, placed := rand.New(rand.NewPCG(uint64(proptest.Seed()), 9)), 0
+	for i := range proptest.Cases(1200) {
+		var s folio.Spec
+		switch i % 4 {
+		case 0:
+			s, _ = crowdedRow(r)
+		case 1:
+			s = rolledUp(r)
+		case 2:
+			s = endToEnd(r)
+		case 3:
+			s = ownRow(r, 2+r.IntN(4))
+		}
+		s.Placing = units.Length(1 + r.Int64N(int64(mm)))
+		p, err := folio.Build(s)
+		if err != nil {
+			continue
+		}
+		placed++
+		w, h := p.AsMade()
+		q, err := p.Refit(refit.Measured{Width: w.Length(), Height: h.Length()})
+		if err != nil {
+			t.Fatalf("row %d: %v\n%+v", i, err, s)
+		}
+		was, ok := p.Tightest(true)
+		if is, still := q.Tightest(true); ok != still || ok && is.Left().Length() < was.Left().Length() {
+			t.Fatalf("row %d as made: %v, as planned: %v\n%+v", i, is, was, s)
+		}
+	}
+	if placed < proptest.Cases(400) {
+		t.Errorf("only %d rows", placed)
+	}
+}
+
 // The changes lead from the plan to the refitted one: applied to the places as
 // planned they give the places as measured, and name nothing that stayed.
 func TestChangesLeadThere(t *testing.T) {
@@ -596,6 +682,35 @@ func TestRefitKeepsPlaces(t *testing.T) {
 	for f := range q.Fittings() {
 		if f.Name() == "medal" && f.Rect().Min.X == 29*mm {
 			t.Errorf("the medal stays at %v on a board that is 3 mm wider", f.Rect().Min.X)
+		}
+	}
+}
+
+// What the panel moves across stays where it was along. Lined board by board on whole
+// millimetres, a panel of 90 x 140 under a covering of 0.5 comes out 0.25 further left,
+// where a plate as wide as it goes too, and 1 higher, of which the middle is 0.5 lower:
+// there the label lies.
+func TestRefitKeepsPlacesAlong(t *testing.T) {
+	s := flat()
+	s.Covering.Caliper = mm / 2
+	s.Lining.Rule = rule.LiningPanels
+	ornament := func(name string, w, h units.Length, at place.Align) folio.Fitting {
+		return folio.Fitting{Name: name, Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: w, H: h}}, Place: place.Place{Along: at}}
+	}
+	s.Fittings = []folio.Fitting{ornament("plate", 90*mm, 402*mm/10, place.Middle), ornament("label", 30*mm, 508*mm/10, place.Tail)}
+	p := mustBuild(t, s)
+	w, h := p.AsMade()
+	q, err := p.Refit(refit.Measured{Width: w.Length(), Height: h.Length()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if in, _ := q.Panel(boards.LeftCover, false); in.Min != (units.Point{X: 475 * mm / 100, Y: 45 * mm / 10}) || in.Max != (units.Point{X: 9475 * mm / 100, Y: 1455 * mm / 10}) {
+		t.Errorf("the panel is %v", in)
+	}
+	want := map[string]units.Point{"plate": {X: 475 * mm / 100, Y: 54 * mm}, "label": {X: 35 * mm, Y: 942 * mm / 10}}
+	for f := range q.Fittings() {
+		if f.Rect().Min != want[f.Name()] {
+			t.Errorf("the %s lies at %v, want %v", f.Name(), f.Rect().Min, want[f.Name()])
 		}
 	}
 }

@@ -188,13 +188,14 @@ func (z *sizing) up(fold, sign int) int {
 	return sign
 }
 
-// unlike returns what the folds at which a way falls may span more than is counted: what
-// a bend makes of a gap is put down to a nanometre. Hinges that are bent alike, and that
-// it passes once up and once down, take nothing from each other.
+// unlike returns what the folds at which a way falls may span more than is counted: their
+// gaps may come out wider, and what a bend makes of a gap is put down to a nanometre.
+// Hinges that are bent alike, and that it passes once up and once down, take nothing from
+// each other.
 func (z *sizing) unlike(from, to, sign int) (more units.Length) {
 	for k := from; k < to; k++ {
 		for side := range z.hinges(k) {
-			if z.up(k, sign) > 0 || !z.inexact(z.joints(k)[side]) {
+			if z.up(k, sign) > 0 {
 				continue
 			}
 			net, first := 0, true
@@ -210,7 +211,7 @@ func (z *sizing) unlike(from, to, sign int) (more units.Length) {
 				}
 			}
 			if first && net < 0 {
-				more -= times(units.Nanometre, net)
+				more -= times(z.spares(z.joints(k)[side]), net)
 			}
 		}
 	}
@@ -232,10 +233,20 @@ func (z *sizing) alike(fold, side, other, s int) bool {
 		(!z.row.soft(a) || z.out[fold] == z.out[other])
 }
 
-// inexact reports whether what the bend of a joint makes of its gap is put down.
-func (z *sizing) inexact(joint int) bool {
-	crease := z.row.hinge(joint).Crease
-	return z.gap[joint] != 0 && (crease == rule.CreaseRound || crease == rule.CreaseTwo && !z.row.soft(joint))
+// spares returns how much more than is counted the bend of a joint may make of its gap.
+//
+//go:noinline
+func (z *sizing) spares(joint int) units.Length {
+	if z.gap[joint] == 0 {
+		return 0
+	}
+	h := z.row.hinge(joint)
+	b := bent{bend: h.Crease, soft: z.row.soft(joint), mid: h.Crease == rule.CreaseMidGap, gap: z.gap[joint], wide: z.gap[joint] + z.s.Placing}
+	if b.soft {
+		return b.span(units.Up) - b.span(units.Down)
+	}
+	b.x, _ = creased(h, b.gap)
+	return b.in(units.Up) - b.in(units.Down)
 }
 
 // A layer is what lies between the wrong sides of the coverings of two boards of

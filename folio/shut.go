@@ -32,7 +32,7 @@ type bent struct {
 }
 
 // across returns the gap that counts where less is more cautious, or more.
-func (b bent) across(d units.Direction) units.Length {
+func (b *bent) across(d units.Direction) units.Length {
 	if d == units.Up {
 		return b.wide
 	}
@@ -40,7 +40,7 @@ func (b bent) across(d units.Direction) units.Length {
 }
 
 // in returns what a hinge at a spine board adds to the thickness beyond it.
-func (b bent) in(d units.Direction) units.Length {
+func (b *bent) in(d units.Direction) units.Length {
 	switch b.bend {
 	case rule.CreaseTwo:
 		return portion(b.across(d), math.Sqrt2/2, d)
@@ -55,7 +55,7 @@ func (b bent) in(d units.Direction) units.Length {
 
 // out returns what a hinge adds to the width beyond the board on one side of its
 // fold.
-func (b bent) out(side int, d units.Direction) units.Length {
+func (b *bent) out(side int, d units.Direction) units.Length {
 	switch {
 	case b.soft && b.bend == rule.CreaseRound:
 		return portion(b.across(d), 1/math.Pi, d)
@@ -69,7 +69,7 @@ func (b bent) out(side int, d units.Direction) units.Length {
 
 // span returns what a soft joint spans, from one wrong side of the covering to the
 // other.
-func (b bent) span(d units.Direction) units.Length {
+func (b *bent) span(d units.Direction) units.Length {
 	if b.bend == rule.CreaseRound {
 		return portion(b.across(d), 2/math.Pi, d)
 	}
@@ -78,7 +78,7 @@ func (b bent) span(d units.Direction) units.Length {
 
 // wider returns how much wider a gap must be for its hinge to reach so much
 // further past the board.
-func (b bent) wider(h rule.Hinge, by units.Length) units.Length {
+func (b *bent) wider(h rule.Hinge, by units.Length) units.Length {
 	switch {
 	case b.bend == rule.CreaseTwo && !b.soft:
 		return portion(by, math.Sqrt2, units.Up)
@@ -101,9 +101,9 @@ func portion(l units.Length, f float64, d units.Direction) units.Length {
 // joints returns how the hinges on both sides of a fold are bent.
 //
 //go:noinline
-func (s *shut) joints(fold int) (left, right bent) {
+func (s *shut) joints(fold int) (left, right *bent) {
 	l, r := s.p.folded.between(fold)
-	return s.j[l], s.j[r]
+	return &s.j[l], &s.j[r]
 }
 
 // outOf returns how far a fold lies beyond the board on one side of it.
@@ -156,14 +156,14 @@ func (s *shut) passage(from, to int) (w passage) {
 	return w
 }
 
-func (w *passage) add(b bent, count int) {
+func (w *passage) add(b *bent, count int) {
 	for i := range w.bends[:w.n] {
-		if w.bends[i].of == b {
+		if w.bends[i].of == *b {
 			w.bends[i].count += count
 			return
 		}
 	}
-	w.bends[w.n] = stretch{b, count}
+	w.bends[w.n] = stretch{*b, count}
 	w.n++
 }
 
@@ -172,7 +172,8 @@ func (w *passage) add(b bent, count int) {
 // take nothing from each other.
 func (w *passage) length(d units.Direction) units.Length {
 	sum := w.between
-	for _, b := range w.bends[:w.n] {
+	for i := range w.bends[:w.n] {
+		b := &w.bends[i]
 		dir := d
 		if b.count < 0 {
 			dir = units.Down + units.Up - d
@@ -203,7 +204,8 @@ func (w *passage) terms(terms []units.Term, d units.Direction) []units.Term {
 			}
 		}
 	}
-	for _, b := range w.bends[:w.n] {
+	for i := range w.bends[:w.n] {
+		b := &w.bends[i]
 		if b.count != 0 {
 			terms = b.terms(terms, d)
 		}
@@ -211,7 +213,7 @@ func (w *passage) terms(terms []units.Term, d units.Direction) []units.Term {
 	return slices.DeleteFunc(terms, func(t units.Term) bool { return t.Count == 0 })
 }
 
-func (b stretch) terms(terms []units.Term, d units.Direction) []units.Term {
+func (b *stretch) terms(terms []units.Term, d units.Direction) []units.Term {
 	if b.count < 0 {
 		d = units.Down + units.Up - d
 	}
@@ -258,6 +260,7 @@ type meet struct {
 // meetings returns which faces meet, those of the board on the table first.
 func (s *shut) meetings(all []meet) []meet {
 	f := &s.p.folded
+	e := s.expected()
 	for rank := range f.n {
 		for low := range f.n {
 			if int(f.rank[low]) != rank {
@@ -272,7 +275,7 @@ func (s *shut) meetings(all []meet) []meet {
 				found := false
 				for i := from; i < len(all) && !found; i++ {
 					o := &all[i]
-					between := s.passage(o.high, high)
+					between := e.passage(o.high, high)
 					if found = o.kind == m.kind && o.joined == m.joined && between.level(); found {
 						o.highs |= m.highs
 					}
@@ -305,17 +308,21 @@ func (m *meet) has(f *folding, board int, outside bool) bool {
 	return board >= 0 && m.highs.has(board) && outside == f.up(board)
 }
 
-// room returns the clear distance between the faces.
+// roomOf returns the clear distance between the faces.
+//
+//go:noinline
 func (s *shut) roomOf(m *meet) units.Length {
 	f := &s.p.folded
-	w := s.passage(m.low, m.high)
+	e := s.expected()
+	w := e.passage(m.low, m.high)
 	return w.length(units.Down) - s.p.face(f.up(m.low)) - s.p.face(!f.up(m.high))
 }
 
 // roomTerms appends what the clear distance between the faces adds up.
 func (s *shut) roomTerms(terms []units.Term, m *meet) []units.Term {
 	p, f := s.p, &s.p.folded
-	w := s.passage(m.low, m.high)
+	e := s.expected()
+	w := e.passage(m.low, m.high)
 	terms = w.terms(terms, units.Down)
 	insides, outsides := 0, 0
 	for _, inside := range [...]bool{f.up(m.low), !f.up(m.high)} {

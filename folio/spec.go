@@ -62,7 +62,8 @@ type Spec struct {
 	// differ; the zero value is the outside.
 	Groove pocket.Groove
 	// Placing is how far a board is expected to be laid out of place at each
-	// gap. It widens the as-made estimate only; the default is 0.
+	// gap. It widens the as-made estimate, and what is planned leaves the room for it;
+	// the default is 0.
 	Placing units.Length
 
 	Rulers rule.Rulers // what each size is rounded on
