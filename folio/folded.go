@@ -295,32 +295,22 @@ func (f *fitter) stacked(design pocket.Design, levels []int) {
 	for i := range f.surfaces {
 		s := &f.surfaces[i]
 		for n, p := range design.Panels() {
-			s.behind = s.behind || n != int(s.panel) && levels[n] > levels[s.panel] && p.Closed().Overlaps(s.rect)
+			if levels[n] > levels[s.panel] && p.Closed().Overlaps(s.rect) {
+				s.behind = true
+			}
 		}
 		// Of what is no lower a content goes in behind that which is furthest from its
-		// mouth; over the rest it stands out.
+		// mouth; over the rest it stands out. Here mouths are at the head: the others are
+		// under flaps, on which alone something stands.
 		for _, p := range design.Places() {
 			for k := range f.surfaces {
 				o := &f.surfaces[k]
-				s.behind = s.behind || levels[o.panel] >= levels[s.panel] && p.Rect().Overlaps(s.rect) && p.Rect().Overlaps(o.rect) && further(o.rect, s.rect, p.Mouth())
+				if levels[o.panel] >= levels[s.panel] && p.Rect().Overlaps(s.rect) && p.Rect().Overlaps(o.rect) && o.rect.Min.Y > s.rect.Min.Y {
+					s.behind = true
+				}
 			}
 		}
 	}
-}
-
-// further reports whether one rectangle begins further from an edge than another.
-//
-//go:noinline
-func further(a, b units.Rect, e score.Edge) bool {
-	switch e {
-	case score.Head:
-		return a.Min.Y > b.Min.Y
-	case score.Tail:
-		return a.Max.Y < b.Max.Y
-	case score.Left:
-		return a.Min.X > b.Min.X
-	}
-	return a.Max.X < b.Max.X
 }
 
 // below returns how high an empty design is at its highest under a rectangle.
@@ -471,7 +461,6 @@ func (w *within) step(s work.Step) {
 			after = append(after, int(done))
 		}
 	}
-	o.tellApart(s.Do, w.f)
 	shuts := s.Task == work.TaskFold && w.fixed > 0 // what is fixed already
 	switch {
 	case s.Task == work.TaskDry && !w.wet: // tape need not dry
@@ -532,40 +521,6 @@ func named(do []work.Action, f *Fitted) []work.Action {
 func (o *order) carries(fitting int) bool {
 	for i := range o.p.fitted {
 		if o.p.fitted[i].base == fitting {
-			return true
-		}
-	}
-	return false
-}
-
-// tellApart says whose a piece is on which something is laid or stuck and that is
-// called as a board of the row is.
-func (o *order) tellApart(do []work.Action, f *Fitted) {
-	apart := func(b *work.Base) bool {
-		if b.Kind != work.OnPiece || !o.p.hasBoard(b.Name) {
-			return false
-		}
-		b.Name = partOf(b.Name, f.Label())
-		return true
-	}
-	for k, a := range do {
-		switch a := a.(type) {
-		case work.Fix:
-			if apart(&a.On) {
-				do[k] = a
-			}
-		case work.Stick:
-			if apart(&a.To) {
-				do[k] = a
-			}
-		}
-	}
-}
-
-// hasBoard reports whether a board of the row is called so.
-func (p *Plan) hasBoard(name string) bool {
-	for i := range p.boards {
-		if p.boards[i].name == name {
 			return true
 		}
 	}

@@ -1,8 +1,10 @@
 package folio_test
 
 import (
+	"cmp"
 	"errors"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -202,6 +204,76 @@ func TestStandsOnTheHighestLayer(t *testing.T) {
 		lip := front.Min.Y - back.Min.Y
 		if _, err := folio.Build(arranged(g, medal(lip+2*mm, "pocket", 30*mm, 0))); !refusedWith(err, "fittings[1].place", folio.MouthShut) {
 			t.Errorf("%v, over the mouth: %v", at, err)
+		}
+	}
+}
+
+// Where one part of what is folded ends over another there is a step: nothing stands
+// half on the one and half on the other.
+func TestNothingStandsOnAStep(t *testing.T) {
+	card := pocket.Content{Name: "card", Size: units.Size{W: 80 * mm, H: 50 * mm}, Thickness: mm / 2}
+	steps := map[string]int{}
+	for _, kind := range []pocket.Kind{
+		pocket.Slip{Content: card, Build: pocket.FoldedFoot}, pocket.Gusset{Content: card}, pocket.GussetRun{Content: card},
+		pocket.FoldedAccordion{Content: card}, pocket.Concertina{Content: card}, pocket.Pleat{Content: card},
+	} {
+		holder := folio.Fitting{Name: "holder", Kind: folio.Folded{Kind: kind}}
+		s := arranged(holder)
+		s.Cover = units.Size{W: 250 * mm, H: 300 * mm}
+		var parts []folio.Surface // the highest last
+		for f := range mustBuild(t, s).Fittings() {
+			parts = slices.Collect(f.Surfaces())
+		}
+		var all units.Rect
+		for _, p := range parts {
+			all = all.Union(p.Rect())
+		}
+		for i, low := range parts {
+			for _, high := range parts[i+1:] {
+				r, whole := high.Rect(), units.Size{W: 4 * mm, H: 4 * mm}
+				in := r.Min.Plus(units.Point{X: r.Size().W / 3, Y: r.Size().H / 3})
+				for _, edge := range []units.Point{{X: in.X, Y: r.Min.Y}, {X: in.X, Y: r.Max.Y}, {X: r.Min.X, Y: in.Y}, {X: r.Max.X, Y: in.Y}} {
+					at := units.RectAt(edge.Plus(units.Point{X: -2 * mm, Y: -2 * mm}), whole)
+					if !at.In(low.Rect()) || slices.ContainsFunc(parts[i+1:], func(p folio.Surface) bool { return at.In(p.Rect()) }) {
+						continue
+					}
+					steps[kind.Name()]++
+					s.Fittings = []folio.Fitting{holder, medal(4*mm, "holder", at.Min.X-all.Min.X, at.Min.Y-all.Min.Y)}
+					if _, err := folio.Build(s); !refusedWith(err, "fittings[1].place", folio.NothingUnder) && !refusedWith(err, "fittings[1].place", folio.MouthShut) {
+						t.Errorf("%s, on the %s and on the %s: %v", kind.Name(), low.Name(), high.Name(), err)
+					}
+				}
+			}
+		}
+	}
+	if len(steps) < 3 {
+		t.Errorf("only %v have steps", steps)
+	}
+}
+
+// The cards of pleats go in behind the next visible part nearer the foot, and stand out
+// over the one before it: only the last of them has nothing over it.
+func TestStandsOnTheLastPleat(t *testing.T) {
+	for _, pleats := range []int{2, 3, 4} {
+		holder := folio.Fitting{Name: "pleats", Kind: folio.Folded{Kind: pocket.Pleat{Content: pocket.IDCard(), Pleats: pleats}}}
+		var parts []units.Rect
+		for f := range mustBuild(t, arranged(holder)).Fittings() {
+			d, _ := f.Design()
+			for _, p := range d.Panels() {
+				if strings.HasPrefix(p.Name(), "visible part") {
+					parts = append(parts, p.Closed())
+				}
+			}
+		}
+		if len(parts) != pleats {
+			t.Fatalf("%d pleats have %d visible parts", pleats, len(parts))
+		}
+		slices.SortFunc(parts, func(a, b units.Rect) int { return cmp.Compare(a.Min.Y, b.Min.Y) })
+		for i, part := range parts {
+			_, err := folio.Build(arranged(holder, medal(4*mm, "pleats", 20*mm, part.Min.Y-parts[0].Min.Y+mm)))
+			if last := i == pleats-1; last && err != nil || !last && !refusedWith(err, "fittings[1].place", folio.MouthShut) {
+				t.Errorf("%d pleats, on visible part %d from the head: %v", pleats, i+1, err)
+			}
 		}
 	}
 }

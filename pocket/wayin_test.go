@@ -41,6 +41,10 @@ func TestWayIn(t *testing.T) {
 			if way != want || !r.In(way) {
 				t.Errorf("%s, place %d: %v, want %v", k.Name(), i, way, want)
 			}
+			// Who puts something on a pocket counts on that.
+			if _, flap := d.Carrier(); !p.Mounted() && p.Mouth() != score.Head && !flap {
+				t.Errorf("%s, place %d: a mouth at the %v, and no flap over it", k.Name(), i, p.Mouth())
+			}
 		}
 	}
 }
