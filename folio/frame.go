@@ -339,12 +339,7 @@ func (fr Frame) tell(f *fitter, s *frameSize, frame int, o units.Rect) {
 	// Foam sticks by itself. In the opening there is the film of the window, or
 	// only the picture that lies below.
 	r := units.RectAt(units.Point{}, f.footprint)
-	rails := [...]units.Rect{
-		{Min: r.Min, Max: units.Point{X: r.Max.X, Y: o.Min.Y}},
-		{Min: units.Point{X: r.Min.X, Y: o.Max.Y}, Max: r.Max},
-		{Min: units.Point{X: r.Min.X, Y: o.Min.Y}, Max: units.Point{X: o.Min.X, Y: o.Max.Y}},
-		{Min: units.Point{X: o.Max.X, Y: o.Min.Y}, Max: units.Point{X: r.Max.X, Y: o.Max.Y}},
-	}
+	rails := around(o, f.footprint)
 	for _, rail := range rails {
 		f.layers = append(f.layers, Layer{name: "rail", rect: rail, height: f.full})
 	}
@@ -384,6 +379,18 @@ func (fr Frame) tell(f *fitter, s *frameSize, frame int, o units.Rect) {
 	}.Min(fr.Picture.Size)
 	f.spots = append(f.spots, spot)
 	f.loads = append(f.loads, Load{name: fr.Picture.Name, content: fr.Picture, count: 1, held: true})
+}
+
+// around returns the rectangles of which what lies round a part of a sheet of the given
+// size consists: those at the head and the tail from edge to edge, and those at the left
+// and the right between them.
+func around(o units.Rect, sheet units.Size) [4]units.Rect {
+	return [...]units.Rect{
+		{Max: units.Point{X: sheet.W, Y: o.Min.Y}},
+		{Min: units.Point{Y: o.Max.Y}, Max: units.Point{X: sheet.W, Y: sheet.H}},
+		{Min: units.Point{Y: o.Min.Y}, Max: units.Point{X: o.Min.X, Y: o.Max.Y}},
+		{Min: units.Point{X: o.Max.X, Y: o.Min.Y}, Max: units.Point{X: sheet.W, Y: o.Max.Y}},
+	}
 }
 
 // box returns a rectangle of the footprint that is given as it would be with the
@@ -466,12 +473,7 @@ func (fr Frame) work(o *order, f *Fitted) {
 func round(film units.Size, window, at units.Rect) []units.Rect {
 	hole := window.Moved(units.Point{X: -at.Min.X, Y: -at.Min.Y})
 	var areas []units.Rect
-	for _, r := range [...]units.Rect{
-		{Max: units.Point{X: film.W, Y: hole.Min.Y}},
-		{Min: units.Point{Y: hole.Max.Y}, Max: units.Point{X: film.W, Y: film.H}},
-		{Min: units.Point{Y: hole.Min.Y}, Max: units.Point{X: hole.Min.X, Y: hole.Max.Y}},
-		{Min: units.Point{X: hole.Max.X, Y: hole.Min.Y}, Max: units.Point{X: film.W, Y: hole.Max.Y}},
-	} {
+	for _, r := range around(hole, film) {
 		if !r.Empty() {
 			areas = append(areas, r)
 		}

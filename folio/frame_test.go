@@ -10,6 +10,7 @@ import (
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -59,6 +60,24 @@ func TestFrameAtEachMouth(t *testing.T) {
 		}
 		if sizes["side foam strip"] != side || sizes["far foam strip"] != far {
 			t.Errorf("%v: strips %v and %v, want %v and %v", mouth, sizes["side foam strip"], sizes["far foam strip"], side, far)
+		}
+		// The film takes adhesive all round the window, and none in it.
+		var glued units.Area
+		film := units.RectAt(units.Point{}, sizes["window film"])
+		for s := range plan.Steps() {
+			for _, a := range s.Do {
+				if fix, ok := a.(work.Fix); ok && fix.What.Name == "window film" {
+					for _, area := range fix.Areas {
+						glued = glued.Plus(area.Size().Area())
+						if !area.In(film) || area.Overlaps(film.Grow(-3*mm)) {
+							t.Errorf("%v: adhesive at %v on a film of %v", mouth, area, film.Size())
+						}
+					}
+				}
+			}
+		}
+		if want := film.Size().Area().Minus(window.Size().Area()); glued != want {
+			t.Errorf("%v: the film takes adhesive on %v, want %v", mouth, glued, want)
 		}
 		for f := range plan.Fittings() {
 			at := f.Rect().Min
