@@ -139,8 +139,11 @@ func holdRow(w io.Writer, s folio.Spec, what string) {
 		for w := range p.Warnings() {
 			fmt.Fprintln(sum, w, w.Got, w.Want)
 		}
-		for w := range p.Workings() {
-			fmt.Fprintln(sum, w)
+		for working := range p.Workings() {
+			fmt.Fprintln(sum, working)
+			if bad := addUp(working); bad != "" {
+				fmt.Fprint(w, "; ", bad)
+			}
 		}
 	}
 	fmt.Fprintf(w, "; %016x\n", sum.Sum64())

@@ -61,3 +61,19 @@ func TestHalfCirclesReachBeyond(t *testing.T) {
 		}
 	}
 }
+
+// Past what lies inside, such a covering reaches only if it is π times as long as that, and
+// no nanometre less.
+func TestHalfCirclesReachPastWhatLiesInside(t *testing.T) {
+	pi, _ := new(big.Float).SetPrec(200).SetString("3.14159265358979323846264338327950288419716939937510582097494459")
+	for _, past := range offRuler[4:] {
+		spec := Spec{}
+		b := &builder{spec: &spec, plan: &Plan{shape: shape{Boards: []boards.Board{{Role: boards.LeftCover}, {Role: boards.RightCover}}, usual: &rule.Hinge{Crease: rule.CreaseRound}}}}
+		z := sizing{s: &spec, row: &b.plan.shape, f: &folding{n: 2, board: [boards.MaxBoards]int8{0, 1}}}
+		z.out[0] = [2]units.Length{past, past / 2}
+		long := new(big.Float).Mul(pi, big.NewFloat(float64(past)))
+		if got := b.roundAt(&z, 0); big.NewFloat(float64(got)).Cmp(long) < 0 || big.NewFloat(float64(got-1)).Cmp(long) >= 0 {
+			t.Errorf("to reach %d beyond the board a covering is %d long", past, got)
+		}
+	}
+}

@@ -81,9 +81,6 @@ func (b *builder) gapWorking(z *sizing, j joining, joint, fold int) *units.Worki
 		if nest > 0 {
 			all = append(all, units.T("past what lies inside", nest))
 		}
-		if total(all) <= 0 {
-			all = append(buf[:0], units.T("nothing between", 0))
-		}
 		return b.sum(label, s.Rulers.Gap, units.Up, all...)
 	case j.hinge.Rule == rule.HingeLeast:
 		least, _ := rule.LeastGap(j.ends, j.hinge.Angle, j.hinge.Crease, j.hinge.Offset)

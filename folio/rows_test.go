@@ -355,5 +355,91 @@ func TestSpineRoundARoundBack(t *testing.T) {
 		if bad := collides(t, p, atHead(p, 2e-3), 24); bad != "" {
 			t.Errorf("gap %v: %s", g, bad)
 		}
+		s.Row.Boards[1].Width = spine.Width().Length() - step // too narrow by one step
+		if v, ok := refusal(s, "row.boards[1].width", check.TooSmall); !ok || v.Bound != check.AtLeast || v.Limit != spine.Width().Length() || v.By != step {
+			t.Errorf("a spine of %v: %v, at least %v by %v", s.Row.Boards[1].Width, builds(s), v.Limit, v.By)
+		}
+	}
+}
+
+// Where the way from one board up to another rises at two folds, the one that has more
+// inside makes room, be the other as narrow as it was asked to be: the row shuts, and
+// nothing runs into anything on the way.
+func TestRowsThatRiseAtTwoFolds(t *testing.T) {
+	um := func(n units.Length) units.Length { return n * units.Micrometre }
+	valley, mountain := boards.Joint{Fold: score.Valley, Hinge: rule.Hinge{Rule: rule.HingeLeast}}, boards.Joint{Fold: score.Mountain, Hinge: rule.Hinge{Rule: rule.HingeLeast}}
+	round := func(fold score.Fold, h rule.Hinge) boards.Joint {
+		h.Crease = rule.CreaseRound
+		return boards.Joint{Fold: fold, Hinge: h}
+	}
+	for name, s := range map[string]folio.Spec{
+		"a joint of its own width between the spines": {
+			Cover: units.Size{W: um(119_976), H: um(171_213)}, Rulers: rule.Rulers{Main: units.TenthMillimetres}, Spine: rule.Spine{Contents: um(4324)},
+			Board: stock.Stock{Caliper: um(1949)}, Covering: stock.Stock{Caliper: um(127)}, Liner: stock.Stock{Caliper: um(403)},
+			Row: boards.Row{
+				Main: boards.Panel2,
+				Boards: []boards.Board{
+					{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2, Width: um(118_727)}, {Role: boards.Panel3, Width: um(39_685)},
+					{Role: boards.Spine2}, {Role: boards.Panel4, Width: um(58_038)}, {Role: boards.Panel5},
+				},
+				Joints: []boards.Joint{valley, valley, round(score.Valley, rule.Hinge{Width: um(41_577)}), mountain, mountain, {Fold: score.Valley}},
+			},
+		},
+		"a joint of its own width at the end": {
+			Cover: units.Size{W: um(93_594), H: um(102_165)}, Rulers: rule.Rulers{Main: everyNanometre}, Spine: rule.Spine{Contents: um(8090)},
+			Board: stock.Stock{Caliper: um(2446)}, Covering: stock.Stock{Caliper: um(70)}, Liner: stock.Stock{Caliper: um(291)},
+			Row: boards.Row{
+				Boards: []boards.Board{
+					{Role: boards.Panel1, Width: um(92_108)}, {Role: boards.Panel2, Width: um(77_657)}, {Role: boards.Panel3, Rule: boards.WidthHalf}, {Role: boards.Panel4},
+					{Role: boards.Spine1}, {Role: boards.Panel5}, {Role: boards.Panel6, Width: um(38_862)},
+				},
+				Joints: []boards.Joint{
+					{Fold: score.Mountain}, round(score.Mountain, mountain.Hinge), {Fold: score.Valley, Hinge: rule.Hinge{Width: um(39_931)}}, mountain, mountain, round(score.Valley, rule.Hinge{Width: um(41_882)}),
+				},
+			},
+		},
+	} {
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		if bad := collides(t, p, atHead(p, 2e-3), 24); bad != "" {
+			t.Errorf("%s: %s", name, bad)
+		}
+	}
+}
+
+// Outsides that come to lie together have no turn-ins between them: a published gap that
+// is too narrow there for what lies inside is refused, not warned of as too narrow at
+// head and tail only. The width that would do is not too narrow, and a step less is.
+func TestPublishedGapBetweenOutsides(t *testing.T) {
+	um := func(n units.Length) units.Length { return n * units.Micrometre }
+	least := rule.Hinge{Rule: rule.HingeLeast}
+	s := folio.Spec{
+		Cover: units.Size{W: um(90605), H: um(107037)}, Rulers: rule.Rulers{Main: units.TenthMillimetres}, Spine: rule.Spine{Contents: um(11333)},
+		Board: stock.Stock{Caliper: um(2541)}, Covering: stock.Stock{Caliper: um(243)}, Liner: stock.Stock{Caliper: um(402)},
+		Row: boards.Row{
+			Boards: []boards.Board{
+				{Role: boards.Panel1, Rule: boards.WidthHalf}, {Role: boards.Panel2}, {Role: boards.Spine1}, {Role: boards.Panel3, Rule: boards.WidthHalf},
+				{Role: boards.Panel4}, {Role: boards.Spine2}, {Role: boards.Panel5}, {Role: boards.Panel6},
+			},
+			Joints: []boards.Joint{
+				{Fold: score.Valley, Hinge: rule.Hinge{Width: 30 * mm, Crease: rule.CreaseRound}}, {Fold: score.Valley, Hinge: least}, {Fold: score.Valley, Hinge: least},
+				{Fold: score.Mountain, Hinge: rule.Hinge{Rule: rule.HingeFlatBackGroove, Crease: rule.CreaseRound}},
+				{Fold: score.Mountain, Hinge: least}, {Fold: score.Mountain, Hinge: least}, {Fold: score.Mountain},
+			},
+		},
+	}
+	if v, ok := refusal(s, "row.joints[3].hinge.rule", folio.GapNarrow); !ok || !strings.Contains(v.Want, "at least 9.3 mm") {
+		t.Errorf("a groove of 9 mm: %v", builds(s))
+	}
+	h := &s.Row.Joints[3].Hinge
+	h.Rule = rule.HingeFixed
+	for _, width := range []units.Length{92 * mm / 10, 93 * mm / 10} {
+		h.Width = width
+		if _, narrow := refusal(s, "row.joints[3].hinge.width", folio.GapNarrow); narrow != (width < 93*mm/10) {
+			t.Errorf("a gap of %v: %v", width, builds(s))
+		}
 	}
 }

@@ -226,11 +226,11 @@ func (z *sizing) hinges(fold int) int {
 	return 2
 }
 
-// alike reports whether two hinges are bent alike.
+// alike reports whether two hinges are bent alike, so that the bend makes the same of
+// both gaps.
 func (z *sizing) alike(fold, side, other, s int) bool {
 	a, b := z.joints(fold)[side], z.joints(other)[s]
-	return z.gap[a] == z.gap[b] && z.row.hinge(a).Crease == z.row.hinge(b).Crease && z.row.soft(a) == z.row.soft(b) &&
-		(!z.row.soft(a) || z.out[fold] == z.out[other])
+	return z.gap[a] == z.gap[b] && z.row.hinge(a).Crease == z.row.hinge(b).Crease && z.row.soft(a) == z.row.soft(b)
 }
 
 // spares returns how much more than is counted the bend of a joint may make of its gap.
