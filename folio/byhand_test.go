@@ -259,8 +259,8 @@ func TestInsetThatWouldDoAsMeasured(t *testing.T) {
 			continue
 		}
 		v, ok := bad.Find("lining.inset", folio.LapNone)
-		if !ok || v.Bound != check.AtMost {
-			t.Errorf("%v more at the sides: %v", more, err)
+		if !ok || v.Bound != check.AtMost || v.Limit+v.By != s.Lining.Inset {
+			t.Errorf("%v more at the sides: %v by %v", more, err, v.By)
 			continue
 		}
 		s.Lining.Inset = v.Limit

@@ -505,6 +505,10 @@ func TestEdgesOfMeasured(t *testing.T) {
 	small := plainCase()
 	small.Margin = rule.Margin{Ideal: 10 * mm, Least: 9 * mm, Tolerated: 9 * mm}
 	narrow := mustBuild(t, small)
+	inches := plainCase()
+	inches.Rulers = rule.Rulers{Main: units.Sixteenths}
+	inches.Cover, inches.Spine.Width, inches.Hinge.Width = units.Size{W: 5 * units.Inch, H: 7 * units.Inch}, units.Inch, units.Inch/4
+	q := mustBuild(t, inches)
 	for name, e := range map[string]struct {
 		plan        *folio.Plan
 		path        string
@@ -534,6 +538,13 @@ func TestEdgesOfMeasured(t *testing.T) {
 		"not all panels": {p, "measured.panels", check.OutOfRange,
 			refit.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 25 * mm, 120 * mm}},
 			refit.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 25 * mm}}},
+		// In inches a place may be 1/16 in off without a word, and 1/4 in at all.
+		"too narrow in inches": {q, "measured.width", folio.WarnMeasured,
+			refit.Measured{Width: 91 * units.Inch / 8, Height: 7 * units.Inch}, refit.Measured{Width: 91*units.Inch/8 - nm, Height: 7 * units.Inch}},
+		"too low in inches": {q, "measured.height", folio.WarnMeasured,
+			refit.Measured{Width: 23 * units.Inch / 2, Height: 111 * units.Inch / 16}, refit.Measured{Width: 23 * units.Inch / 2, Height: 111*units.Inch/16 - nm}},
+		"far too low in inches": {q, "measured.height", folio.MeasuredFar,
+			refit.Measured{Width: 23 * units.Inch / 2, Height: 27 * units.Inch / 4}, refit.Measured{Width: 23 * units.Inch / 2, Height: 27*units.Inch/4 - nm}},
 		"the spine too wide": {p, "measured.panels[1]", folio.WarnMeasured,
 			refit.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 27 * mm, 120 * mm}},
 			refit.Measured{Width: 277 * mm, Height: 170 * mm, Panels: []units.Length{120 * mm, 27*mm + nm, 120 * mm}}},

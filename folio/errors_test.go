@@ -339,6 +339,20 @@ func TestNameOfAFittingBefore(t *testing.T) {
 	}
 }
 
+// A sheet that lacks as much either way round is named as it was given.
+func TestSheetIsNamedAsGiven(t *testing.T) {
+	s := metric()
+	s.Cover = units.Size{W: 120 * mm, H: 277 * mm}
+	s.Hinge.Width = 6 * mm // so that the open cover is as wide as it is high
+	for _, sheet := range []units.Size{{W: 200 * mm, H: 150 * mm}, {W: 150 * mm, H: 200 * mm}} {
+		s.Covering.Sheets = []stock.Sheet{{Size: sheet}}
+		v, ok := refusal(s, "covering.sheets", folio.SheetSmall)
+		if want := "at most " + units.MetricDecimal.Text(sheet.W) + " x " + units.MetricDecimal.Text(sheet.H); !ok || v.Got != want {
+			t.Errorf("%v: %v", sheet, builds(s))
+		}
+	}
+}
+
 // A sheet that is too small for what is folded of it is named with the side that it lacks,
 // and the sheet named is taken.
 func TestSheetForAFold(t *testing.T) {

@@ -612,3 +612,19 @@ func TestTooLongWhateverTheCover(t *testing.T) {
 		}
 	}
 }
+
+// Of a ground that is as wide as the least there can be, a step of the ruler, nothing
+// may be taken off.
+func TestNothingIsTakenOffTheLeast(t *testing.T) {
+	s := metric()
+	s.Fittings = []folio.Fitting{
+		{Name: "bar", Kind: folio.Mat{Size: units.Size{W: mm, H: 20 * mm}}},
+		{Name: "top", StandsOn: "bar", Kind: folio.Mat{Size: units.Size{H: 10 * mm}}, Size: place.Sizing{W: place.Relation{Of: place.OfGround, Less: 5 * mm}}},
+	}
+	v, ok := refusal(s, "fittings[1].size.w.less", folio.TooWide)
+	if !ok || v.Bound != check.AtMost || v.Limit != 0 {
+		t.Fatalf("%+v: %v", v, builds(s))
+	}
+	s.Fittings[1].Size.W.Less = v.Limit
+	mustBuild(t, s)
+}

@@ -13,7 +13,7 @@ import (
 // cut, its face up: outline and openings, the lines that are scored, what takes
 // adhesive, where the grain runs. It returns false if there is no such piece.
 func Piece(p *folio.Plan, i int, o Options) (Picture, bool) {
-	if !drawable(p) || i < 0 {
+	if !drawable(p) {
 		return Picture{}, false
 	}
 	at := 0
