@@ -480,6 +480,14 @@ func TestHalves(t *testing.T) {
 			if n != 1 {
 				t.Errorf("on %v, %v: %d notches", r, place, n)
 			}
+			// With much ease half of the mouth is more than the content that must not drop out.
+			eased := pocket.Content{Size: units.Size{W: 20*mm + off, H: 30 * mm}}
+			d = design(t, pocket.Slip{Content: eased, Ease: pocket.Ease{W: 24 * mm}}, pocket.Paper{}, r)
+			for _, cut := range piece(t, d, "pocket front").Blank().Notches() {
+				if least := 2*eased.Size.W/3 - max(r.Step(), 3); 3*cut.Width > 2*eased.Size.W || cut.Width < least {
+					t.Errorf("on %v a notch %v wide over a content of %v", r, cut.Width, eased.Size)
+				}
+			}
 			tall := 50*mm + off
 			d = design(t, pocket.Slip{Content: pocket.Content{Size: units.Size{W: 40 * mm, H: tall}}, Depth: pocket.Share{Part: 1, Of: 1}}, pocket.Paper{}, r)
 			if deep := piece(t, d, "pocket front").Blank().Size().H - 6*mm; deep < tall+in/4 || deep >= tall+in/4+r.Step() {

@@ -131,6 +131,17 @@ func TestLittleToSpare(t *testing.T) {
 	}
 }
 
+// What is lacking is told to the nearest graduation, and by a finer one only where that
+// would be nothing.
+func TestLittleIsLacking(t *testing.T) {
+	const um = units.Micrometre
+	for lacks, want := range map[units.Length]string{200 * um: "is ~0.1", 700 * um: "is ~1 mm too tight", 1400 * um: "is ~1 mm too tight"} {
+		if got := (work.Step{Do: []work.Action{work.Close{Left: -lacks}}}).Text(units.Format{Ruler: units.WholeMillimetres}); !strings.Contains(got, want) {
+			t.Errorf("%v: %s, want %s", lacks, got, want)
+		}
+	}
+}
+
 // What a person reads, action by action: each sentence was read before it was
 // put down here.
 func TestSentences(t *testing.T) {
