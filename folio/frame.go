@@ -225,7 +225,10 @@ func (fr Frame) check(f *fitter, foamKnown bool) (film stock.Stock) {
 		return film
 	}
 	n, ruler := f.notation(), f.ruler()
-	const lies = "for the picture and the film"
+	lies := "for the picture"
+	if fr.Film != "" {
+		lies = "for the picture and the film"
+	}
 	switch within := fr.Picture.Thickness + film.Caliper; {
 	case !foamKnown || within <= fr.Foam || fr.Film != "" && !check.InBounds(film.Caliper):
 	case fr.FoamStock != "": // foam of its own thickness would be another one than that

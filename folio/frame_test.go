@@ -198,10 +198,10 @@ func TestFoamOfAStock(t *testing.T) {
 		{"of another name, and a thickness", 9 * mm, 40 * mm, "felt", `fittings[0].kind.foamstock ("frame"): unknown: got "felt"; want the name of one of the stocks`},
 		{"of two thicknesses, the one enough", 3 * mm, 40 * mm, "thick foam", `fittings[0].kind.foam ("frame"): conflict: got 40 mm of "thick foam"; want nothing, or its caliper of 3 mm`},
 		{"of two thicknesses", 3 * mm, 2 * mm, "thick foam", `fittings[0].kind.foam ("frame"): conflict: got 2 mm of "thick foam"; want nothing, or its caliper of 3 mm`},
-		{"too thin", 3 * mm, 0, "thick foam", `fittings[0].kind.foamstock ("frame"): too-thin: got "thick foam" of 3 mm; want a stock of at least 9 mm for the picture and the film, or none and foam as thick`},
+		{"too thin", 3 * mm, 0, "thick foam", `fittings[0].kind.foamstock ("frame"): too-thin: got "thick foam" of 3 mm; want a stock of at least 9 mm for the picture, or none and foam as thick`},
 		{"such a stock", 9 * mm, 0, "thick foam", ""},
 		{"none and foam as thick", 3 * mm, 9 * mm, "", ""},
-		{"none", 3 * mm, 0, "", `fittings[0].kind.foam ("frame"): too-thin: got 3 mm; want at least 9 mm for the picture and the film`},
+		{"none", 3 * mm, 0, "", `fittings[0].kind.foam ("frame"): too-thin: got 3 mm; want at least 9 mm for the picture`},
 	} {
 		said := ""
 		if _, err := folio.Build(frame(c.caliper, c.foam, c.stock)); err != nil {

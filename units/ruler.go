@@ -119,11 +119,22 @@ func (r Ruler) Step() Length { return max(Length(r&stepMask), 1) }
 // Notation returns the way lengths on r are written.
 func (r Ruler) Notation() Notation { return Notation(uint8(r >> notationShift)) }
 
-// Finer returns the ruler of the same notation with half the step, or r
-// itself where half the step is no graduation.
+// Finer returns the next finer ruler of the same notation, or r itself where there is
+// none: that with half the step, and in millimetres that with a fifth of one that is five
+// of a decimal unit, so that 1 mm is followed by 0.5, 0.1, 0.05 and 0.01 mm.
 func (r Ruler) Finer() Ruler {
-	if r.Step()%2 == 0 {
-		if f, err := NewRuler(r.Step()/2, r.Notation()); err == nil {
+	parts := Length(2)
+	if r.Notation() == MetricDecimal {
+		five := r.Step()
+		for five%10 == 0 {
+			five /= 10
+		}
+		if five == 5 {
+			parts = 5
+		}
+	}
+	if r.Step()%parts == 0 {
+		if f, err := NewRuler(r.Step()/parts, r.Notation()); err == nil {
 			return f
 		}
 	}

@@ -153,7 +153,7 @@ func TestFinerEndsAtAGraduation(t *testing.T) {
 	for _, c := range []struct{ from, to units.Ruler }{
 		{units.Eighths, units.Sixteenths}, {units.Sixteenths, units.ThirtySeconds}, {units.ThirtySeconds, units.SixtyFourths},
 		{units.SixtyFourths, units.SixtyFourths}, // 1/128 in is no whole number of nanometres
-		{units.WholeMillimetres, units.HalfMillimetres},
+		{units.WholeMillimetres, units.HalfMillimetres}, {units.HalfMillimetres, units.TenthMillimetres},
 		{0, 0},
 	} {
 		if got := c.from.Finer(); got != c.to {
@@ -161,8 +161,16 @@ func TestFinerEndsAtAGraduation(t *testing.T) {
 		}
 	}
 	for _, r := range manyRulers(t) {
-		if f := r.Finer(); !f.Valid() || f != r && f.Step()*2 != r.Step() {
+		if f := r.Finer(); !f.Valid() || f != r && f.Step()*2 != r.Step() && (f.Step()*5 != r.Step() || r.Notation() != units.MetricDecimal) {
 			t.Errorf("finer than %v is %v", r, f)
+		}
+	}
+	// In millimetres they are as short to write as can be: one figure, 1 or 5.
+	for r, step := units.WholeMillimetres, units.Millimetre; step > 1; {
+		for _, parts := range []units.Length{2, 5} {
+			if r, step = r.Finer(), step/parts; r.Step() != step {
+				t.Errorf("%v comes next, want %v", r.Step(), step)
+			}
 		}
 	}
 }

@@ -229,7 +229,7 @@ func sentences() []sentence {
 			"Close the folio. Creased as planned it is 2 mm too tight at the tightest place: see the plan's warning, and do not force the hinges."},
 		// A third of a millimetre is not nothing on a ruler of whole ones.
 		{do(work.Close{Left: -mm / 3}),
-			"Close the folio. Creased as planned it is ~0.25 mm too tight at the tightest place: see the plan's warning, and do not force the hinges."},
+			"Close the folio. Creased as planned it is ~0.3 mm too tight at the tightest place: see the plan's warning, and do not force the hinges."},
 		{do(work.Close{Left: -7 * mm / 3}),
 			"Close the folio. Creased as planned it is ~2 mm too tight at the tightest place: see the plan's warning, and do not force the hinges."},
 		// What a number or a letter tells apart takes no article, and no number runs

@@ -135,7 +135,7 @@ func TestLittleToSpare(t *testing.T) {
 // would be nothing.
 func TestLittleIsLacking(t *testing.T) {
 	const um = units.Micrometre
-	for lacks, want := range map[units.Length]string{200 * um: "is ~0.1", 700 * um: "is ~1 mm too tight", 1400 * um: "is ~1 mm too tight"} {
+	for lacks, want := range map[units.Length]string{200 * um: "is 0.2 mm too tight", 340 * um: "is ~0.3 mm too tight", 700 * um: "is ~1 mm too tight", 1400 * um: "is ~1 mm too tight"} {
 		if got := (work.Step{Do: []work.Action{work.Close{Left: -lacks}}}).Text(units.Format{Ruler: units.WholeMillimetres}); !strings.Contains(got, want) {
 			t.Errorf("%v: %s, want %s", lacks, got, want)
 		}
