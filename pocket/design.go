@@ -187,8 +187,11 @@ func (d Design) Outline(p Panel) units.Polygon {
 		return units.Polygon{}
 	}
 	piece := &d.of().pieces[p.piece]
+	if p.closed.Size() != p.blank.Size() {
+		return p.closed.Polygon()
+	}
 	edge, _ := piece.blank.Part(p.blank)
-	if _, plain := edge.Rect(); plain || edge.Empty() || p.closed.Size() != p.blank.Size() {
+	if _, plain := edge.Rect(); plain || edge.Empty() {
 		return p.closed.Polygon()
 	}
 	axis := score.Upright

@@ -277,8 +277,11 @@ func (b Blank) Part(r units.Rect) (edge units.Polygon, openings []units.Polygon)
 		return units.Polygon{}, nil
 	}
 	var inside []units.Polygon
-	for _, p := range shapes(b.drawing(), cuts(b.drawing(), func(cutList, int) bool { return true })) {
-		if q := within(p, r); !q.Empty() {
+	for _, c := range cuts(b.drawing(), func(cutList, int) bool { return true }) {
+		if !c.box.Overlaps(r) {
+			continue
+		}
+		if q := within(c.shape(b.drawing()), r); !q.Empty() {
 			inside = append(inside, q)
 		}
 	}

@@ -52,6 +52,7 @@ type text struct {
 	upright bool
 	width   units.Length
 	of      ref
+	covers  units.Rect // its box, of one that is written
 }
 
 // box returns the rectangle that the text covers.
@@ -78,6 +79,7 @@ type dot struct {
 	at     units.Point   // of a dot
 	radius units.Length
 	open   bool // a circle that is not filled
+	box    units.Rect
 }
 
 // A field is an area that is hatched: what takes glue.
@@ -110,6 +112,16 @@ type figure struct {
 //go:noinline
 func newFigure(p pen) *figure {
 	return &figure{pen: p, times: 1, lines: make([]line, 0, 32), texts: make([]text, 0, 16), dots: make([]dot, 0, 16)}
+}
+
+// with returns a copy of a figure that has no words and marks yet, to be written on with a
+// pen.
+func (f *figure) with(p pen) *figure {
+	g := newFigure(p)
+	g.lines = append(make([]line, 0, len(f.lines)+2*len(f.wants)+32), f.lines...)
+	g.wants, g.says = slices.Clone(f.wants), slices.Clip(f.says)
+	g.body, g.all = f.body, f.all
+	return g
 }
 
 // cover takes a rectangle into another; a flat one counts too.
@@ -169,7 +181,8 @@ func (f *figure) write(t text) {
 	if t.width == 0 {
 		t.width = f.width(t.s)
 	}
-	cover(&f.all, t.box(f.pen), false)
+	t.covers = t.box(f.pen)
+	cover(&f.all, t.covers, false)
 	f.texts = append(f.texts, t)
 }
 
@@ -180,7 +193,7 @@ func (f *figure) width(s string) units.Length { return textWidth(s, f.pen.mm(tex
 // mark.
 func (f *figure) free(r units.Rect) bool {
 	for i := range f.texts {
-		if touches(r, f.texts[i].box(f.pen)) {
+		if touches(r, f.texts[i].covers) {
 			return false
 		}
 	}
@@ -190,8 +203,7 @@ func (f *figure) free(r units.Rect) bool {
 		}
 	}
 	for i := range f.dots {
-		d := &f.dots[i]
-		if d.radius > 0 && touches(r, grown(units.Rect{Min: d.at, Max: d.at}, d.radius)) || d.radius == 0 && touches(r, boundsOf(d.pts)) {
+		if touches(r, f.dots[i].box) {
 			return false
 		}
 	}
@@ -203,6 +215,26 @@ func (f *figure) free(r units.Rect) bool {
 	return true
 }
 
+// part gives another figure what of this one may be in the way in a rectangle, and no more.
+func (f *figure) part(r units.Rect, g *figure) {
+	g.texts, g.dots, g.lines, g.fields = g.texts[:0], g.dots[:0], g.lines[:0], f.fields
+	for i := range f.texts {
+		if touches(r, f.texts[i].covers) {
+			g.texts = append(g.texts, f.texts[i])
+		}
+	}
+	for i := range f.dots {
+		if touches(r, f.dots[i].box) {
+			g.dots = append(g.dots, f.dots[i])
+		}
+	}
+	for i := range f.lines {
+		if touches(r, f.lines[i].box) {
+			g.lines = append(g.lines, f.lines[i])
+		}
+	}
+}
+
 // touches reports whether two rectangles have a point in common.
 func touches(a, b units.Rect) bool {
 	return a.Min.X <= b.Max.X && b.Min.X <= a.Max.X && a.Min.Y <= b.Max.Y && b.Min.Y <= a.Max.Y
@@ -212,7 +244,7 @@ func touches(a, b units.Rect) bool {
 func (f *figure) clear(pts ...units.Point) bool {
 	pad := f.pen.em(150)
 	for i := range f.texts {
-		box := grown(f.texts[i].box(f.pen), pad)
+		box := grown(f.texts[i].covers, pad)
 		for k := 1; k < len(pts); k++ {
 			if crosses(pts[k-1], pts[k], box) {
 				return false
@@ -234,8 +266,9 @@ func (f *figure) arrow(tip units.Point, dx, dy units.Length) {
 	long, half := f.pen.mm(arrowLength), f.pen.mm(arrowLength/8)
 	foot := units.Point{X: tip.X - dx*long, Y: tip.Y - dy*long}
 	pts := []units.Point{tip, {X: foot.X - dy*half, Y: foot.Y + dx*half}, {X: foot.X + dy*half, Y: foot.Y - dx*half}}
-	cover(&f.all, boundsOf(pts), false)
-	f.dots = append(f.dots, dot{pts: pts})
+	box := boundsOf(pts)
+	cover(&f.all, box, false)
+	f.dots = append(f.dots, dot{pts: pts, box: box})
 }
 
 // arrowLength is in thousandths of a millimetre on paper.
@@ -247,7 +280,12 @@ func (f *figure) dot(at units.Point, open bool) {
 	if open {
 		r = f.pen.mm(700)
 	}
-	f.dots = append(f.dots, dot{at: at, radius: r, open: open})
+	f.mark(at, r, open)
+}
+
+// mark draws a dot, or a circle, of a radius.
+func (f *figure) mark(at units.Point, r units.Length, open bool) {
+	f.dots = append(f.dots, dot{at: at, radius: r, open: open, box: grown(units.Rect{Min: at, Max: at}, r)})
 }
 
 // sortedPlaces returns places in order, each once.

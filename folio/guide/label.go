@@ -14,7 +14,9 @@ type want struct {
 	region units.Rect
 	within []units.Point // a convex outline that it must lie in; nil for the region
 	of     ref
-	below  bool // without room in the region it stands below the figure
+	rank   int           // of the region by its area, while places are found
+	starts []units.Point // where a leader may begin, once they are looked for
+	below  bool          // without room in the region it stands below the figure
 }
 
 // name asks for a text in a region, or on a leader from it.
@@ -45,17 +47,24 @@ func (f *figure) settle() {
 	for i := range order {
 		order[i] = i
 	}
-	inorder.Sort(order, func(a, b int) int {
+	byArea := func(a, b int) int {
 		return f.wants[a].region.Size().Area().Compare(f.wants[b].region.Size().Area())
-	})
+	}
+	inorder.Sort(order, byArea)
+	for n, i := range order {
+		if f.wants[i].rank = n; n > 0 && byArea(order[n-1], i) == 0 {
+			f.wants[i].rank = f.wants[order[n-1]].rank
+		}
+	}
 	var out []int
+	var there figure
 	for _, i := range order {
 		switch w := &f.wants[i]; {
-		case f.inside(i):
+		case f.inside(i, &there):
 		case w.below:
 			f.caption(w)
 		case f.pen.widest > 0 && f.width(w.s) > f.pen.widest:
-			if w.s = f.pen.keyOf(w.s, w.of); !f.inside(i) {
+			if w.s = f.pen.keyOf(w.s, w.of); !f.inside(i, &there) {
 				out = append(out, i)
 			}
 		default:
@@ -74,10 +83,12 @@ func (f *figure) caption(w *want) {
 // round it.
 var shares = [...]int64{8, 4, 12, 2, 14, 6, 10, 0, 16}
 
-// inside puts a text into its region if it finds a place there.
-func (f *figure) inside(i int) bool {
+// inside puts a text into its region if it finds a place there, and leaves in the other
+// figure what it looked at.
+func (f *figure) inside(i int, there *figure) bool {
 	w := &f.wants[i]
 	wide := f.width(w.s)
+	first := true
 	for _, upright := range [...]bool{false, true} {
 		gap := f.pen.em(250)
 		if upright {
@@ -90,12 +101,16 @@ func (f *figure) inside(i int) bool {
 		if room.W < 0 || room.H < 0 {
 			continue
 		}
+		if first {
+			f.part(w.region, there)
+			first = false
+		}
 		for _, down := range shares {
 			for _, across := range shares {
 				x, _ := room.W.Scale(across, 16, units.Down)
 				y, _ := room.H.Scale(down, 16, units.Down)
 				place := units.RectAt(w.region.Min.Plus(units.Point{X: x, Y: y}), size)
-				if !w.holds(place) || !f.own(i, place) || !f.free(place) {
+				if !w.holds(place) || !f.own(i, place) || !there.free(place) {
 					continue
 				}
 				t.at = units.Point{X: place.Min.X + gap - box.Min.X, Y: place.Min.Y + gap - box.Min.Y}
@@ -123,10 +138,9 @@ func (w *want) holds(place units.Rect) bool {
 
 // own reports whether a place lies in no region within that of want i.
 func (f *figure) own(i int, place units.Rect) bool {
-	area := f.wants[i].region.Size().Area()
 	for k := range f.wants {
-		r := f.wants[k].region
-		if k != i && touches(r, place) && r.Size().Area().Compare(area) < 0 {
+		w := &f.wants[k]
+		if k != i && touches(w.region, place) && w.rank < f.wants[i].rank {
 			return false
 		}
 	}
@@ -286,7 +300,8 @@ func (f *figure) lead(l leader) {
 // tangles reports whether a leader crosses one that is drawn, or runs through its dot,
 // or that one through its own.
 func (f *figure) tangles(l leader) bool {
-	dot := func(l leader) units.Rect { return grown(units.Rect{Min: l[0], Max: l[0]}, f.pen.mm(700)) }
+	reach := f.pen.mm(700)
+	dot := func(l leader) units.Rect { return grown(units.Rect{Min: l[0], Max: l[0]}, reach) }
 	return slices.ContainsFunc(f.leaders, func(m leader) bool {
 		return l.meets(m) || crosses(l[0], l[1], dot(m)) || crosses(m[0], m[1], dot(l))
 	})
@@ -297,8 +312,12 @@ const mostRows = 8
 
 // anchors are points where a leader may begin: in the region, else on its edge.
 func (f *figure) anchors(i int) []units.Point {
-	r := f.wants[i].region
-	var list []units.Point
+	w := &f.wants[i]
+	if w.starts != nil {
+		return w.starts
+	}
+	r := w.region
+	list := make([]units.Point, 0, 55)
 	for _, across := range [...]int64{14, 8, 2, 15, 1} {
 		for _, down := range [...]int64{8, 4, 12, 2, 14, 1, 15} {
 			x, _ := (r.Max.X - r.Min.X).Scale(across, 16, units.Down)
@@ -316,5 +335,6 @@ func (f *figure) anchors(i int) []units.Point {
 		list = append(list, units.Point{X: r.Max.X, Y: r.Min.Y + y}, units.Point{X: r.Min.X + x, Y: r.Min.Y},
 			units.Point{X: r.Min.X + x, Y: r.Max.Y}, units.Point{X: r.Min.X, Y: r.Min.Y + y})
 	}
+	w.starts = list
 	return list
 }

@@ -46,6 +46,51 @@ func TestCrossesAsClipped(t *testing.T) {
 	}
 }
 
+// Of a figure no more is looked at for a place than what may be in the way in its region,
+// and no less: a place is free of both or of neither.
+func TestPartOfAFigure(t *testing.T) {
+	const mm = units.Millimetre
+	r := rand.New(rand.NewSource(5))
+	at := func() units.Point {
+		return units.Point{X: units.Length(r.Intn(60)) * mm, Y: units.Length(r.Intn(60)) * mm}
+	}
+	var part figure
+	free := map[bool]int{}
+	for range 100 {
+		f := newFigure(trueScale())
+		for range r.Intn(4) {
+			f.line(outline, nothing, r.Intn(2) > 0, at(), at(), at())
+			f.arrow(at(), 1, 0)
+			f.dot(at(), false)
+			f.write(text{s: "oar", at: at(), upright: r.Intn(2) > 0})
+		}
+		if r.Intn(4) == 0 {
+			f.fields = append(f.fields, field{rect: spanned(at(), at())})
+		}
+		region := spanned(at(), at())
+		f.part(region, &part)
+		if len(part.lines)+len(part.texts)+len(part.dots) > len(f.lines)+len(f.texts)+len(f.dots) {
+			t.Fatal("more than the figure has")
+		}
+		for range 20 {
+			a, b := at(), at()
+			place := spanned(a, b)
+			place = units.Rect{Min: units.Point{X: max(place.Min.X, region.Min.X), Y: max(place.Min.Y, region.Min.Y)}, Max: units.Point{X: min(place.Max.X, region.Max.X), Y: min(place.Max.Y, region.Max.Y)}}
+			if place.Min.X > place.Max.X || place.Min.Y > place.Max.Y {
+				continue
+			}
+			is := f.free(place)
+			free[is]++
+			if part.free(place) != is {
+				t.Errorf("%v is free: %t, of what may be in the way in %v: %t", place, is, region, !is)
+			}
+		}
+	}
+	if free[true] < 50 || free[false] < 50 {
+		t.Errorf("looked at %v", free)
+	}
+}
+
 // Of texts that find no room in a figure that is flat a dozen are called out, of
 // those in a high one more; every other one is in the notes, and none is lost.
 func TestNoTextIsLost(t *testing.T) {

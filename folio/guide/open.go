@@ -58,9 +58,13 @@ func open(p *folio.Plan, o Options, outside bool) (Picture, bool) {
 	}
 	size := units.Size{W: p.OpenWidth().Length(), H: p.OpenHeight().Length()}
 	describe := "The " + side + " of the open folio, " + write.size(size) + fittingsOn(p, outside) + "."
+	// All but the words is the same at each scale.
+	bare := newFigure(pen{})
+	xs, ys := bare.openly(p, outside, finished(p))
 	return compose("Open folio, "+side, describe, o, write, func(q pen) []*figure {
-		f := newFigure(q)
-		f.open(p, outside, finished(p))
+		f := bare.with(q)
+		f.chain(score.Head, xs)
+		f.chain(score.Left, ys)
 		f.settle()
 		return []*figure{f}
 	})
@@ -101,6 +105,17 @@ func finished(p *folio.Plan) state {
 
 // open draws the open folio from a side, with the dimensions of its boards.
 func (f *figure) open(p *folio.Plan, outside bool, s state) {
+	xs, ys := f.openly(p, outside, s)
+	if s.bare || s.unmeasured {
+		return
+	}
+	f.chain(score.Head, xs)
+	f.chain(score.Left, ys)
+}
+
+// openly draws the open folio from a side and returns the places that dimensions of its
+// boards run between.
+func (f *figure) openly(p *folio.Plan, outside bool, s state) (across, along []units.Length) {
 	seen := p.View(view.Cover)
 	cover := units.Rect{Max: units.Point{X: p.OpenWidth().Length(), Y: p.OpenHeight().Length()}}
 	if outside {
@@ -154,11 +169,7 @@ func (f *figure) open(p *folio.Plan, outside bool, s state) {
 		}
 	}
 	f.stack(f.fitted(list, p, seen, outside, s))
-	if s.bare || s.unmeasured {
-		return
-	}
-	f.chain(score.Head, sortedPlaces(xs...))
-	f.chain(score.Left, sortedPlaces(ys...))
+	return sortedPlaces(xs...), sortedPlaces(ys...)
 }
 
 // within draws the edges of a rectangle that do not lie on those of another.
@@ -266,8 +277,9 @@ func (f *figure) fitted(list []sheetlet, p *folio.Plan, seen view.Transform, out
 				kind = own
 			}
 			part := flat(kind, ref{piece, n, panel, i}, seen.Rect(q.Rect()), holes(p, q, seen)...)
-			if _, plain := q.Outline().Rect(); !plain {
-				part.pts = cornersOf(seen.Polygon(q.Outline()))
+			edge := q.Outline()
+			if _, plain := edge.Rect(); !plain {
+				part.pts = cornersOf(seen.Polygon(edge))
 			}
 			list = append(list, part)
 		}

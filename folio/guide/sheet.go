@@ -145,7 +145,7 @@ func (f *figure) number() {
 					continue
 				}
 				f.aid(on, near)
-				f.dots = append(f.dots, dot{at: middle, radius: radius, open: true})
+				f.mark(middle, radius, true)
 				f.write(text{s: b.s, at: units.Point{X: middle.X, Y: middle.Y + f.pen.em((rise-drop)/2)}, of: nothing})
 				placed = true
 				break search

@@ -59,7 +59,11 @@ type Drawn struct {
 //
 // Width and height are in mm.
 func AppendDrawn(dst []byte, names []string, all []Drawn) []byte {
-	e := newEncoder(slices.Grow(dst, 1<<14), units.MetricDecimal)
+	long := 0
+	for i := range all {
+		long += 2 * len(all[i].SVG) // < and > take six there
+	}
+	e := newEncoder(slices.Grow(dst, long), units.MetricDecimal)
 	e.raw(`{"version":` + strconv.Itoa(Version) + `,`)
 	if len(names) > 0 {
 		e.raw(`"names":[`)

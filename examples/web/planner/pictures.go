@@ -87,7 +87,7 @@ func DrawnOf(pic guide.Picture, name, id string, alone bool) wire.Drawn {
 	if alone {
 		out.SVG = pic.AppendSVG(nil)
 	} else {
-		out.SVG = pic.AppendEmbedded(nil, id)
+		out.SVG = pic.AppendEmbedded(make([]byte, 0, 1<<13), id)
 	}
 	return out
 }
