@@ -84,14 +84,6 @@ func (c Closed) Size() units.Size {
 	return units.Size{W: c.width.Length(), H: c.height.Length()}
 }
 
-// width returns the width of a board, measured if it was.
-func (p *Plan) width(r boards.Role) units.Length {
-	if i := p.index(r); i >= 0 {
-		return p.panelWidth(i)
-	}
-	return 0
-}
-
 // gapRange returns the narrowest and the widest of the gaps that are planned like
 // one. One that came out wider than planned adds no room, as what is measured is the
 // whole cover and not the gap.

@@ -466,6 +466,27 @@ func TestStaysOpen(t *testing.T) {
 	}
 }
 
+// A hinge creased anywhere in its gap turns by a right angle if of the spine board and the cover,
+// 2.3 mm thick with liner and turn-in, one is as far from the crease: that it is planned for less
+// does not keep it from that.
+func TestCreaseNearerToTheCover(t *testing.T) {
+	const thick = 23 * mm / 10
+	s := plainCase()
+	s.Rulers.Gap = nanometres()
+	for gap := 25 * mm / 10; gap < 5*mm; gap += mm / 4 {
+		for x := mm / 20; x < gap; x += mm / 10 {
+			s.Hinge = rule.Hinge{Width: gap, Crease: rule.CreaseAtOffset, Offset: x, Angle: 45}
+			p, err := folio.Build(s)
+			if err != nil {
+				t.Fatalf("%v, creased at %v: %v", gap, x, err)
+			}
+			if _, ok := p.Closed(); ok != (max(x, gap-x) >= thick) {
+				t.Errorf("%v, creased at %v: shuts %v", gap, x, ok)
+			}
+		}
+	}
+}
+
 // A soft spine that is too narrow for its covers to lie parallel must be as wide as both
 // are thick, creased at their edges.
 func TestSoftSpineTooNarrow(t *testing.T) {

@@ -50,7 +50,7 @@ func (b *builder) closes() {
 	}
 	n := b.notation()
 	if p.shape.ruled(boards.WidthShared) > 0 {
-		free := p.width(boards.MainPanel)
+		free := p.panelWidth(p.index(boards.MainPanel))
 		for i := range p.boards {
 			if p.shape.rule(i) == boards.WidthShared {
 				free -= p.panelWidth(i)
@@ -287,10 +287,11 @@ func (s *shut) wouldDo(g *units.Ledger, h *pinch) units.Working {
 		return g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", b.gap), units.T("what it lacks, by the way it bends", b.wider(p.shape.hinge(joint), h.stack-h.room)))
 	case closing.BesideSpine:
 		times, more := s.gains(h)
+		name, width := h.spine.String(), p.panelWidth(p.index(h.spine))
 		if times == 0 {
-			return g.Sum("as wide a "+h.spine.String(), spec.Rulers.Board, units.Up, units.T(h.spine.String(), p.width(h.spine)))
+			return g.Sum("as wide a "+name, spec.Rulers.Board, units.Up, units.T(name, width))
 		}
-		return g.Sum(h.spine.String()+" that would do", spec.Rulers.Board, units.Up, units.T(h.spine.String(), p.width(h.spine)),
+		return g.Sum(name+" that would do", spec.Rulers.Board, units.Up, units.T(name, width),
 			units.N(times, "stack", h.stack), units.N(times, "ease", spec.Closing.Ease), units.N(-times, "room", h.grows), units.T("the middle on its ruler", more))
 	}
 	joint, spine := s.decides(&h.meet)

@@ -99,8 +99,8 @@ func (f *flat) past(k int) (left, right units.Length) {
 }
 
 // panels returns the panels of the strip: from fold to fold, or from fold to edge.
-// Where a row is longer than a strip may be, all are smaller alike: it is refused for
-// its width.
+// Where a row is longer than a strip may be, all are smaller alike, as far as a panel
+// may be: it is refused for its width.
 func (f *flat) panels() []units.Length {
 	out := make([]units.Length, f.n)
 	var sum units.Length
@@ -110,7 +110,8 @@ func (f *flat) panels() []units.Length {
 		sum += out[k]
 	}
 	for k := 0; k < f.n && sum > units.Longest; k++ {
-		out[k], _ = out[k].Scale(1, 4*boards.MaxBoards, units.Up)
+		smaller, _ := out[k].Scale(1, 4*boards.MaxBoards, units.Up)
+		out[k] = max(units.Shortest, smaller)
 	}
 	return out
 }
@@ -144,10 +145,10 @@ func (s *shape) oneTurn() (folding, bool) {
 // foldStrip asks package score.
 func (s *shape) foldStrip(f folding, row *flat) (folding, refusal) {
 	strip, err := score.NewStrip(row.panels(), f.kind[:f.n-1]...)
-	if err != nil {
-		return f, refusal{why: notFlat} // too short or too long a board is told by itself
+	if err == nil {
+		_, err = strip.Fold()
 	}
-	if _, err := strip.Fold(); err != nil {
+	if err != nil {
 		var blocked []int
 		if u, ok := err.(*score.Unfoldable); ok {
 			blocked = u.Scores()

@@ -212,12 +212,13 @@ func (s *shut) opposite(h Height, board int) (part units.Rect, room units.Length
 	}
 	low, high := max(t.x[0], o.x[0]), min(t.x[1], o.x[1])
 	part = units.Rect{Min: units.Point{X: bd.rect.Min.X + low - o.x[0], Y: h.rect.Min.Y}, Max: units.Point{X: bd.rect.Min.X + high - o.x[0], Y: h.rect.Max.Y}}
-	room = t.z[0] - o.z[0]
+	face := o.z[0] // which has no height
+	room, end := t.z[0]-face, t.z[1]-face
 	if !f.up(k) {
 		part.Min.X, part.Max.X = bd.rect.Min.X+o.x[1]-high, bd.rect.Min.X+o.x[1]-low
-		room = o.z[1] - t.z[1]
+		room, end = face-t.z[1], face-t.z[0]
 	}
-	return part, room, low < high && !(f.up(k) && o.z[0] >= t.z[1]) && !(!f.up(k) && o.z[1] <= t.z[0])
+	return part, room, low < high && end > 0 // not behind it
 }
 
 // besides says over which part of a board something on a spine reaches when the

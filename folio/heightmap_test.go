@@ -424,6 +424,23 @@ func TestCreaseDecides(t *testing.T) {
 	if c, err := p.ClosedAt(6 * mm / 10); err != nil || c.Room().Length() != 72*mm/10 {
 		t.Errorf("creased so far out the room is %v, %v", c.Room().Length(), err)
 	}
+	// A soft spine of 20 mm goes round in a half circle across 12.7 mm, and creased at
+	// the covers' edges across 20 mm: two boards and liners are 4.5 mm, and 10 mm go in.
+	s.Form, s.Spine, s.Hinge = boards.SoftSpine, rule.Spine{}, rule.Hinge{Width: 20 * mm, Crease: rule.CreaseRound}
+	s.Fittings = s.Fittings[:1]
+	s.Fittings[0].Kind = folio.Ornament{Size: size, Thickness: 10 * mm}
+	found = false
+	for w := range mustBuild(t, s).Warnings() {
+		if w.Code == folio.WarnCrease {
+			found = true
+			if !strings.HasSuffix(w.Text, "; a flat back, creased at the covers' edges, has it") {
+				t.Errorf("at a soft spine: %s", w.Text)
+			}
+		}
+	}
+	if !found {
+		t.Error("no warning at a soft spine")
+	}
 }
 
 // Something on the spine board reaches between the covers; there it must clear

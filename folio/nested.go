@@ -61,11 +61,11 @@ func (s *shut) across(all []pinch, back, full bool) []pinch {
 			if !back && (k >= 0 && z.within(k, fold) || other >= 0 && z.right(other) == z.right(fold) && (z.within(other, fold) || z.within(other+1, fold))) {
 				continue
 			}
-			way, behind := o.x[0]-t.x[0], o.x[1] <= t.x[0]
+			way, end := o.x[0]-t.x[0], o.x[1]-t.x[0]
 			if !right {
-				way, behind = t.x[1]-o.x[1], o.x[0] >= t.x[1]
+				way, end = t.x[1]-o.x[1], t.x[1]-o.x[0]
 			}
-			if !behind && way < room {
+			if end > 0 && way < room { // not behind it
 				nearest, room = o, way
 			}
 		}

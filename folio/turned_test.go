@@ -63,7 +63,7 @@ func turnedIn(p *folio.Plan) map[boards.Role][]slab {
 // is at every place what the pieces are thick that lie there.
 func TestCoveringWhereItLaps(t *testing.T) {
 	for _, form := range []boards.Form{boards.SpineBoard, boards.ForeEdgeFlap, boards.DoubleSpineGate} {
-		for _, strip := range []units.Length{mm / 20, mm / 5, mm / 2} {
+		for _, strip := range []units.Length{mm / 20, mm/5 - nm, mm / 5, mm/5 + nm, mm / 2} {
 			s := plainCase()
 			s.Form, s.Quarter.Rule, s.Hinge.Width = form, rule.QuarterAlways, 10*mm
 			s.SpineCovering = stock.Stock{Name: "cloth", Caliper: strip}
