@@ -443,3 +443,24 @@ func TestPublishedGapBetweenOutsides(t *testing.T) {
 		}
 	}
 }
+
+// A row that is longer than a folio may be is told to be that, however narrow one of its boards
+// is, and not that it does not shut. One of a metre each shuts.
+func TestRowTooLong(t *testing.T) {
+	least := boards.Joint{Hinge: rule.Hinge{Rule: rule.HingeLeast, Crease: rule.CreaseTwo}}
+	for _, narrow := range []units.Length{mm / 10, mm, 100 * mm} {
+		for _, wide := range []units.Length{units.Metre, 9 * units.Metre} {
+			s := plainCase()
+			s.Spine, s.Closing.UnderFlap = rule.Spine{Contents: 10 * mm}, 12*mm
+			s.Rulers.Board, s.Rulers.Gap = everyNanometre, everyNanometre
+			s.Row = boards.Row{
+				Boards: []boards.Board{{Role: boards.Panel1, Width: narrow}, {Role: boards.Panel2, Width: wide}, {Role: boards.Panel3, Width: wide}, {Role: boards.Panel4, Width: wide}},
+				Joints: []boards.Joint{least, least, least},
+			}
+			err := builds(s)
+			if long := only(err).Code == check.TooLarge; long != (wide > units.Metre) || !long && narrow == 100*mm && err != nil {
+				t.Errorf("%v beside %v: %v", narrow, wide, err)
+			}
+		}
+	}
+}
