@@ -244,6 +244,9 @@ func (s *shut) besides(h Height, board int, full bool) (units.Rect, units.Length
 		return part, ways[side], reach > out
 	}
 	z, k := s.lies(), f.lies(board)
+	if !z.within(k, fold) {
+		return part, 0, false
+	}
 	expected := s.expected()
 	low, way := fold, ways[0]
 	hinge, right := expected.joints(fold)
@@ -251,33 +254,24 @@ func (s *shut) besides(h Height, board int, full bool) (units.Rect, units.Length
 		low, way, hinge = fold+1, ways[1], right
 	}
 	more := hinge.in(units.Up) - hinge.in(units.Down) // of the way, at the most
-	var room units.Length
-	ok := false
-	z.clearings(func(c clearing) {
-		if c.fold != fold || c.board != k || reach <= z.inside(fold)-c.short {
-			return
-		}
-		// The board lies under it or over it; with its inside away from it, nothing
-		// inside counts.
-		up := expected.passage(low, k)
-		faces := base + p.face(!f.up(k))
-		free, most := up.length(units.Down)-faces, up.length(units.Up)-faces
-		slab := base + p.outer()
-		below, above := s.atForeEdge(h, k, z, reach, full)
-		ease := p.spec.Closing.Ease
-		if f.up(k) {
-			room, ok = way-most-slab, free-below-way-more-h.rect.Size().W < ease
-		} else {
-			room, ok = free-way-more-h.rect.Size().W, way-most-slab-above < ease
-		}
-		edge, atLeft := z.edgeAt(fold, k)
-		if atLeft {
-			part.Max.X = min(part.Max.X, part.Min.X-edge+reach)
-		} else {
-			part.Min.X = max(part.Min.X, part.Max.X+edge-reach)
-		}
-	})
-	return part, room, ok && !part.Empty() // it may end before the board begins
+	// The board lies under it or over it; with its inside away from it, nothing
+	// inside counts.
+	up := expected.passage(low, k)
+	faces := base + p.face(!f.up(k))
+	free, most := up.length(units.Down)-faces, up.length(units.Up)-faces
+	slab := base + p.outer()
+	below, above := s.atForeEdge(h, k, z, reach, full)
+	room, apart := free-way-more-h.rect.Size().W, way-most-slab-above
+	if f.up(k) {
+		room, apart = way-most-slab, free-below-way-more-h.rect.Size().W
+	}
+	edge, atLeft := z.edgeAt(fold, k)
+	if atLeft {
+		part.Max.X = min(part.Max.X, part.Min.X-edge+reach)
+	} else {
+		part.Min.X = max(part.Min.X, part.Max.X+edge-reach)
+	}
+	return part, room, apart < p.spec.Closing.Ease && !part.Empty() // it may end before the board begins
 }
 
 // Headroom returns how thick something may be that is laid on a rectangle of a

@@ -159,6 +159,34 @@ func TestAcrossFromASpine(t *testing.T) {
 			t.Errorf("%v thick: %v", room+mm/10, v)
 		}
 	}
+	// Where the badge ends so near to that edge that the ease reaches over it, nothing may be
+	// laid there: unless the badge lies lower than the face on which it would be.
+	below, beside := 0, 0
+	for wide := 2 * mm; wide <= 12*mm; wide += mm {
+		s := spec(room-mm/2, 5*mm/2)
+		s.Lining.Inset, s.Row.Boards[3].Width = mm/2, 9*mm
+		s.Fittings[0].Kind = folio.Ornament{Size: units.Size{W: wide, H: 30 * mm}, Thickness: room - mm/2}
+		p := mustBuild(t, s)
+		var third units.Rect
+		for b := range p.Boards() {
+			if b.Role() == boards.Panel3 {
+				third = b.Rect()
+			}
+		}
+		at := units.Rect{Min: units.Point{X: third.Max.X - 3*mm/2, Y: third.Max.Y/2 - mm}, Max: units.Point{X: third.Max.X - mm, Y: third.Max.Y/2 + mm}}
+		free := (18*mm + wide).Half(units.Up) <= 18*mm-9*mm+2*mm+mm/4
+		if got := p.Headroom(at, boards.Panel3, -1); (got > 0) != free {
+			t.Errorf("beside a badge %v wide: %v may be laid at the edge", wide, got)
+		}
+		if free {
+			below++
+		} else {
+			beside++
+		}
+	}
+	if below == 0 || beside == 0 {
+		t.Errorf("%d below, %d beside", below, beside)
+	}
 }
 
 // Under the second panel of that row a third one is joined without a board between, and leaves the
