@@ -162,20 +162,22 @@ func TestAcrossFromASpine(t *testing.T) {
 	// Where the badge ends so near to that edge that the ease reaches over it, nothing may be
 	// laid there: unless the badge lies lower than the face on which it would be.
 	below, beside := 0, 0
-	for wide := 2 * mm; wide <= 12*mm; wide += mm {
-		s := spec(room-mm/2, 5*mm/2)
+	atEdge := func(thick, wide units.Length, at place.Place) units.Length {
+		s := spec(thick, 5*mm/2)
 		s.Lining.Inset, s.Row.Boards[3].Width = mm/2, 9*mm
-		s.Fittings[0].Kind = folio.Ornament{Size: units.Size{W: wide, H: 30 * mm}, Thickness: room - mm/2}
+		s.Fittings[0].Kind = folio.Ornament{Size: units.Size{W: wide, H: 30 * mm}, Thickness: thick}
+		s.Fittings[0].Place = at
 		p := mustBuild(t, s)
-		var third units.Rect
 		for b := range p.Boards() {
-			if b.Role() == boards.Panel3 {
-				third = b.Rect()
+			if third := b.Rect(); b.Role() == boards.Panel3 {
+				return p.Headroom(units.Rect{Min: units.Point{X: third.Max.X - 3*mm/2, Y: third.Max.Y/2 - mm}, Max: units.Point{X: third.Max.X - mm, Y: third.Max.Y/2 + mm}}, boards.Panel3, -1)
 			}
 		}
-		at := units.Rect{Min: units.Point{X: third.Max.X - 3*mm/2, Y: third.Max.Y/2 - mm}, Max: units.Point{X: third.Max.X - mm, Y: third.Max.Y/2 + mm}}
+		return 0
+	}
+	for wide := 2 * mm; wide <= 12*mm; wide += mm {
 		free := (18*mm + wide).Half(units.Up) <= 18*mm-9*mm+2*mm+mm/4
-		if got := p.Headroom(at, boards.Panel3, -1); (got > 0) != free {
+		if got := atEdge(room-mm/2, wide, place.Place{Across: place.Middle}); (got > 0) != free {
 			t.Errorf("beside a badge %v wide: %v may be laid at the edge", wide, got)
 		}
 		if free {
@@ -183,6 +185,10 @@ func TestAcrossFromASpine(t *testing.T) {
 		} else {
 			beside++
 		}
+	}
+	// So much lower, it may reach under the third panel, from 4 to 8 mm up where that begins at 8.5.
+	if got := atEdge(room+5*mm, 4*mm, place.Place{Across: place.Left, Offset: units.Point{X: 4 * mm}}); got <= 0 {
+		t.Error("over a badge nothing may be laid at the edge")
 	}
 	if below == 0 || beside == 0 {
 		t.Errorf("%d below, %d beside", below, beside)
