@@ -374,6 +374,11 @@ func stripEdges() []edgetest.Edge {
 		onPaper("folded strip too short for its ease", "strip.w", check.TooSmall, 179_459_046, 179_459_046-nm, func(v units.Length) pocket.Kind {
 			return pocket.FoldedStrip{Ease: pocket.Ease{W: 2 * mm, H: 60 * mm}, Strip: units.Size{W: v, H: 100 * mm}}
 		}),
+		// A strip at hand with its flap, base and hem, and two thirds of the base for the front:
+		// 49 + 54 + 36 + 20.
+		onPaper("folded strip at hand too short", "strip.w", check.TooSmall, 159*mm, 159*mm-nm, func(v units.Length) pocket.Kind {
+			return pocket.FoldedStrip{Ease: loose, Flap: 49 * mm, Base: 54 * mm, Hem: 20 * mm, Strip: units.Size{W: v, H: 100 * mm}}
+		}),
 		onPaper("notch wider than the folded strip's mouth", "notch.width", check.TooLarge, 82*mm, 82*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Notch = pocket.Notch{Width: v, Depth: 5 * mm} })),
 		onPaper("notch deeper than half the folded strip's pocket", "notch.depth", check.TooLarge, 17333333, 17333334, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Notch = pocket.Notch{Width: 50 * mm, Depth: v} })),
 		onPaper("notch deeper than half an odd pocket", "notch.depth", check.TooLarge, 15*mm, 15*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) {

@@ -281,12 +281,15 @@ func TestGussetRunIsHeld(t *testing.T) {
 		}
 	}
 	// Lands keep the pockets apart, empty or full, and the spine takes fewer.
-	thick := func(land units.Length) units.Length {
-		return design(t, pocket.GussetRun{Content: pocket.IDCard(), Pockets: 4, Land: land}, pocket.Paper{}, units.WholeMillimetres).Thickness(false)
+	thick := func(pockets int, land units.Length) units.Length {
+		return design(t, pocket.GussetRun{Content: pocket.IDCard(), Pockets: pockets, Land: land}, pocket.Paper{}, units.WholeMillimetres).Thickness(false)
 	}
 	c := units.Length(231140)
-	if a, b := thick(10*mm), thick(30*mm); b-a != 3*20*mm || a != 3*10*mm+c*(2+2+8) {
+	if a, b := thick(4, 10*mm), thick(4, 30*mm); b-a != 3*20*mm || a != 3*10*mm+c*(2+2+8) {
 		t.Errorf("lands of 10 and 30 mm between 4 pockets: %v and %v thick", a, b)
+	}
+	if a, b := thick(2, c), thick(2, c+1); a != c+c*(2+2+4) || b-a != 1 {
+		t.Errorf("a land as wide as the paper is thick, and a nanometre more, between 2 pockets: %v and %v thick", a, b)
 	}
 	most := func(land units.Length) int {
 		return design(t, pocket.GussetRun{Content: pocket.IDCard(), Land: land, Spine: 30 * mm}, pocket.Paper{}, units.WholeMillimetres).Pockets()

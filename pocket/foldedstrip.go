@@ -203,8 +203,8 @@ func (m *maker) stripFromStrip(s FoldedStrip, d depth, h hold) stripPanels {
 		return stripPanels{}
 	}
 	spine := m.spineFor(s, h)
-	p, left := m.stripShares(s, d, spine)
-	if left >= units.Shortest || s.Hem != 0 && left >= 0 {
+	p, ok := m.stripShares(s, d, spine)
+	if ok {
 		return p
 	}
 	m.Short("strip.w", check.TooSmall, m.n, s.Strip.W, m.leastLong(s, d, spine, h.ease.H+units.Shortest), "for flap, base, front and hem")
@@ -220,15 +220,14 @@ func (m *maker) leastLong(s FoldedStrip, d depth, spine, base units.Length) unit
 		s := s
 		s.Strip.W = m.r.Up(l)
 		try := maker{defaults: m.defaults, d: new(design)}
-		p, left := try.stripShares(s, d, spine)
-		return left < units.Shortest || s.Base == 0 && p.base < base
+		p, ok := try.stripShares(s, d, spine)
+		return !ok || s.Base == 0 && p.base < base
 	}))
 }
 
-// stripShares divides the strip. It returns what is left of it beside the
-// panels, with the hem where that is not given; less than a hem's least is a
-// strip that is too short.
-func (m *maker) stripShares(s FoldedStrip, d depth, spine units.Length) (p stripPanels, left units.Length) {
+// stripShares divides the strip. It reports whether that is long enough: for the
+// panels, or, where no hem is given, for them and the least hem.
+func (m *maker) stripShares(s FoldedStrip, d depth, spine units.Length) (p stripPanels, ok bool) {
 	p = stripPanels{flap: s.Flap, spine: spine, base: s.Base, front: s.Front, hem: s.Hem}
 	if p.hem == 0 {
 		p.hem = min(m.or(0, 3*in/2, 40*mm), m.r.Down(s.Strip.W/8))
@@ -253,18 +252,18 @@ func (m *maker) stripShares(s FoldedStrip, d depth, spine units.Length) (p strip
 			direction = units.Down
 		}
 		if p.base = m.share("base", shares, direction, terms...).Length(); p.base < units.Shortest {
-			return p, p.base - units.Shortest
+			return p, false
 		}
 	}
 	m.stripDefaults(&p, d, 0)
 	if s.Hem != 0 {
-		return p, s.Strip.W - p.sum()
+		return p, s.Strip.W >= p.sum()
 	}
 	// The hem takes what is left.
 	p.hem = s.Strip.W - p.flap - p.spine - p.base - p.front
 	m.note("hem", 1, m.n.Exact(), units.Nearest, units.T("strip", s.Strip.W),
 		units.N(-1, "flap", p.flap), units.N(-1, "spine", p.spine), units.N(-1, "base", p.base), units.N(-1, "pocket front", p.front))
-	return p, p.hem
+	return p, p.hem >= units.Shortest
 }
 
 // stripHeight returns the working of the strip's height, along the mouth.

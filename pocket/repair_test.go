@@ -2,6 +2,7 @@ package pocket_test
 
 import (
 	"errors"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -162,6 +163,24 @@ func TestScoresThatMend(t *testing.T) {
 				return ""
 			}
 			mended++
+			// What is got are the rules that are broken, and no others.
+			var got []string
+			flap, back := panels[0], panels[len(panels)-3:]
+			for _, c := range []struct {
+				name     string
+				is, most int64
+				beside   string
+				of       int64
+			}{
+				{"pocket front", back[1], back[0], "base", back[0]}, {"hem", back[2], back[1], "pocket front", back[1]}, {"flap", flap, back[0] + overhang, "base", back[0]},
+			} {
+				if c.is > c.most {
+					got = append(got, c.name+" "+tenths(c.is)+" wide beside a "+c.beside+" of "+tenths(c.of))
+				}
+			}
+			if want := strings.Join(got, ", "); v.Got != want {
+				return "it says " + v.Got + "; want " + want
+			}
 			places, _, _ := strings.Cut(strings.TrimPrefix(v.Want, "scores at "), ";")
 			try := s
 			for i, text := range strings.Split(strings.Replace(places, " and ", ", ", 1), ", ") {
@@ -192,6 +211,9 @@ func TestScoresThatMend(t *testing.T) {
 		t.Errorf("only %d mended", mended)
 	}
 }
+
+// tenths writes tenths of a millimetre.
+func tenths(n int64) string { return strconv.FormatFloat(float64(n)/10, 'f', -1, 64) + " mm" }
 
 // On a ruler that is coarser than the panels no scores mend a strip: each rule that is
 // broken is told by itself, with the widths that break it, at the score where the panel

@@ -38,6 +38,8 @@ func TestWrongDrawings(t *testing.T) {
 		"a line at the beginning": {score.Drawing{Lines: []score.Line{line(10, 20), line(5, 15)}}, []string{"lines[1]: overlap: got 5 mm to 15 mm; want an extent from 5 mm to 10 mm, clear of lines[0]"}},
 		"a line over two": {score.Drawing{Lines: []score.Line{level(50, 60), level(20, 30), level(0, 100)}},
 			[]string{"lines[2]: overlap: got 0 mm to 100 mm; want an extent from 60 mm to 100 mm, clear of lines[0]"}},
+		"a line longer at its end": {score.Drawing{Lines: []score.Line{level(20, 30), level(10, 60)}},
+			[]string{"lines[1]: overlap: got 10 mm to 60 mm; want an extent from 30 mm to 60 mm, clear of lines[0]"}},
 		"a line over nested ones": {score.Drawing{Lines: []score.Line{level(10, 90), level(20, 30), level(0, 100)}}, []string{
 			"lines[1]: overlap: got 20 mm to 30 mm; want it left out; lines[0] lies there",
 			"lines[2]: overlap: got 0 mm to 100 mm; want an extent from 0 mm to 10 mm, clear of lines[0]"}},

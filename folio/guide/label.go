@@ -151,9 +151,7 @@ func (f *figure) own(i int, place units.Rect) bool {
 // least a dozen; the others go to the notes.
 func (f *figure) most(list []int) []int {
 	step := f.pen.em(rise + drop + 350)
-	n := 12
-	for high := f.all.Max.Y - f.all.Min.Y; n < len(list) && step.Nanometres()*int64(n) < high.Nanometres(); n++ {
-	}
+	n := max(12, int(f.all.Size().H/step)+1)
 	if n >= len(list) {
 		return list
 	}

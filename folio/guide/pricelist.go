@@ -36,7 +36,7 @@ func PriceList(b *cost.Batch, o PrintOptions) *Document {
 	charges.Rows = append(charges.Rows, []string{"together", b.Total().String()})
 	maker := Section{Title: "For the maker", Page: true}
 	maker.add(charges, shares)
-	if b.Loose().Minor > 0 {
+	if b.Loose().Minor != 0 {
 		maker.add(Para("Of this the pieces by hand take " + b.Loose().String() + "."))
 	}
 	if n, ok := b.BreakEven(); ok && n > 0 { // with 0 there is no fee

@@ -140,7 +140,6 @@ type saver struct {
 	at     int
 	a      *alterer
 	trials map[alteration]*Saving // nil for what cannot be laid out
-	again  map[alteration]bool    // tried with more steps
 }
 
 func (s *saver) over() bool {
@@ -150,7 +149,7 @@ func (s *saver) over() bool {
 
 // folio looks for savings by changes to one folio.
 func (s *saver) folio(i int, a *alterer) {
-	s.at, s.a, s.trials, s.again = i, a, map[alteration]*Saving{}, map[alteration]bool{}
+	s.at, s.a, s.trials = i, a, map[alteration]*Saving{}
 	var list []alteration
 	var single [ways]int // what each way saves at most
 	for w := range ways {
@@ -207,15 +206,14 @@ func (s *saver) saves(by alteration) int {
 func (s *saver) closely(by alteration) int {
 	n := s.saves(by)
 	t := s.trials[by]
-	if t == nil || t.most <= n || s.again[by] || s.over() {
+	if t == nil || t.most <= n || s.over() {
 		return n
 	}
-	s.again[by] = true
 	if u := s.try(t.plan, 16*s.each); u != nil && u.Sheets() > n {
-		s.trials[by] = u
-		return u.Sheets()
+		t, s.trials[by] = u, u
 	}
-	return n
+	t.most = t.Sheets() // no longer search is made
+	return t.most
 }
 
 // least adds the least change in one way that saves so many sheets, and so many,
@@ -334,7 +332,7 @@ func (s *saver) smaller(by alteration) alteration {
 		least := by
 		for t, saving := range s.trials {
 			if saving != nil && t != by && t != (alteration{}) && t.within(by) && saving.Sheets() >= goal &&
-				(least == by || slices.Compare(t[:], least[:]) < 0) {
+				slices.Compare(t[:], least[:]) < 0 {
 				least, again = t, true
 			}
 		}
