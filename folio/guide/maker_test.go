@@ -83,15 +83,16 @@ func rarer() []sample {
 	quarter.Quarter.Rule, quarter.SpineCovering = rule.QuarterAlways, stock.Stock{Name: "book cloth", Caliper: mm / 3}
 	stacked := start
 	stacked.Fittings = []folio.Fitting{
+		{Name: "crest", Panel: boards.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.Size{W: 30 * mm, H: 24 * mm}, Thickness: 2 * mm},
+			Place: place.Place{Across: place.Right, Along: place.Head, Offset: units.Point{X: 14 * mm, Y: 19 * mm}}},
 		{Name: "strip", Panel: boards.RightCover, Stock: "blue card", Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: card, Notch: pocket.Notch{Width: 20 * mm, Depth: 8 * mm}}}},
 		{Name: "note", Panel: boards.LeftCover, Stock: "blue card", Kind: folio.Folded{Kind: pocket.Slip{Content: card, Notch: pocket.Notch{Width: 24 * mm, Depth: 9 * mm}}},
 			Place: place.Place{Across: place.Right, Along: place.Tail, Offset: units.Point{X: 9 * mm, Y: 11 * mm}}},
 		{Name: "view", Panel: boards.LeftCover, Stock: "blue card", Kind: folio.Frame{Picture: card, Mouth: score.Left, Film: "film"},
 			Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: 10 * mm, Y: 8 * mm}}},
-		{Name: "crest", Panel: boards.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.Size{W: 30 * mm, H: 24 * mm}, Thickness: 2 * mm},
-			Place: place.Place{Across: place.Right, Along: place.Head, Offset: units.Point{X: 14 * mm, Y: 19 * mm}}},
 		{Name: "label", Panel: boards.RightCover, Outside: true, Stock: "blue card", Kind: folio.Mat{Size: units.Size{W: 60 * mm, H: 30 * mm}}},
 		{Name: "plate", StandsOn: "label", Stock: "blue card", Kind: folio.Mat{Size: units.Size{W: 40 * mm, H: 30 * mm}}},
+		{Name: "motto", StandsOn: "crest", Stock: "blue card", Kind: folio.Mat{Size: units.Size{W: 20 * mm, H: 10 * mm}}},
 	}
 	made := func(name string, s folio.Spec, m refit.Measured) sample {
 		p := sampleOf(name, s)

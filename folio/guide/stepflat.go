@@ -83,11 +83,6 @@ func (w *workshop) shaped(i int) bool {
 	}
 	d := b.Drawing()
 	left := len(d.CutOuts) + len(d.Notches) + len(d.Slants)
-	for _, t := range d.Tabs {
-		if t.Taper != 0 {
-			left += 2
-		}
-	}
 	if left == 0 {
 		return false
 	}
