@@ -198,7 +198,7 @@ func TestLimits(t *testing.T) {
 		{"cover height", propose.Smallest, propose.Limits{Cover: units.Size{H: small.Cover().H}}, propose.Limits{Cover: units.Size{H: small.Cover().H - mm}}},
 		{"thickness", propose.Thinnest, propose.Limits{Thickness: thin.Closed().Thickness().Length()}, propose.Limits{Thickness: thin.Closed().Thickness().Length() - 1}},
 		{"envelope", propose.Smallest, propose.Limits{Into: propose.Space{Size: closed.Size().Turned()}}, propose.Limits{Into: propose.Space{Size: closed.Size().Turned(), Padding: units.Shortest}}},
-		{"depth", propose.Thinnest, propose.Limits{Into: propose.Space{Depth: thin.Closed().Thickness().Length()}}, propose.Limits{Into: propose.Space{Depth: thin.Closed().Thickness().Length() - 1}}},
+		{"depth", propose.Thinnest, propose.Limits{Into: propose.Space{Depth: thin.Closed().Thickness().Length() + 2*mm, Padding: mm}}, propose.Limits{Into: propose.Space{Depth: thin.Closed().Thickness().Length() + 2*mm - 1, Padding: mm}}},
 	} {
 		r := base
 		r.Limits = c.at

@@ -329,16 +329,12 @@ func (s *searcher) check(f *found, spec folio.Spec) (why Reason, small, ok bool)
 		return ofAll(Reason{Cause: CannotBe, Detail: "it does not close with its ease"}), false, false
 	}
 	over, _ := p.Overall(true)
-	l := &s.request.Limits
-	if l.Thickness > 0 && over.Thickness().Length() > l.Thickness {
-		return ofAll(Reason{Cause: OverThick, Thick: over.Thickness().Length(), ThanThick: l.Thickness}), false, false
+	if most := s.thickest(); over.Thickness().Length() > most {
+		return ofAll(Reason{Cause: OverThick, Thick: over.Thickness().Length(), ThanThick: most}), false, false
 	}
-	in := l.Into
+	in := s.request.Limits.Into
 	if (in.Size != units.Size{}) && !over.Size().Grow(in.Padding).FitsTurned(in.Size) {
 		return ofAll(Reason{Cause: OverSpace, Size: over.Size(), Than: in.Size}), false, false
-	}
-	if room := in.Depth - 2*in.Padding; in.Depth > 0 && over.Thickness().Length() > room {
-		return ofAll(Reason{Cause: OverDepth, Thick: over.Thickness().Length(), ThanThick: room}), false, false
 	}
 	if why, bad := s.posted(p); bad {
 		return why, false, false
