@@ -152,6 +152,29 @@ func TestTwoStripsByLines(t *testing.T) {
 	}
 }
 
+// A strip of two covers of 200 mm that reaches on to each by all but a hundredth of a
+// millimetre comes out, on the ruler, as wide as the row: 200 + 4 + 20 + 4 + 200. Lines
+// are drawn on it where boards begin and end, but for the edges of the strip itself.
+func TestStripUpToTheBoardsEdges(t *testing.T) {
+	s := flat()
+	s.Cover.W, s.Spine = 200*mm, rule.Spine{Width: 20 * mm}
+	s.Quarter = rule.Quarter{Rule: rule.QuarterAlways, Reach: 200*mm - units.Shortest}
+	s.Margin = rule.Margin{Ideal: 8 * mm, Least: 8 * mm, Tolerated: 8 * mm} // the side papers are 4 mm wide on the boards
+	p := mustBuild(t, s)
+	var lines []units.Length
+	for step := range p.Steps() {
+		for _, a := range step.Do {
+			if a, ok := a.(work.Draw); ok && a.Axis == score.Upright {
+				lines = append(lines, a.At)
+			}
+		}
+	}
+	slices.Sort(lines)
+	if want := []units.Length{200 * mm, 204 * mm, 224 * mm, 228 * mm}; !slices.Equal(lines, want) {
+		t.Errorf("lines at %v; want %v", lines, want)
+	}
+}
+
 // Where a side paper laps the strip at head and tail, both lie on each other; a
 // spine goes round those of both covers, if the contents are no thicker. Boards of
 // 2 mm, liners of 0.1, a side paper of 0.1 on a strip of 0.5: 4.2 mm, and 1.2 for two
