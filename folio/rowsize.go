@@ -193,43 +193,26 @@ func (z *sizing) up(fold, sign int) int {
 // Hinges that are bent alike, and that it passes once up and once down, take nothing from
 // each other.
 func (z *sizing) unlike(from, to, sign int) (more units.Length) {
-	for k := from; k < to; k++ {
-		for side := range z.hinges(k) {
-			if z.up(k, sign) > 0 {
+	begin, end := z.joints(from)[0], z.joints(to - 1)[1]
+	for joint := begin; joint <= end; joint++ {
+		net, first := 0, true
+		for other := begin; other <= end; other++ {
+			if !z.alike(joint, other) {
 				continue
 			}
-			net, first := 0, true
-			for other := from; other < to; other++ {
-				for s := range z.hinges(other) {
-					if !z.alike(k, side, other, s) {
-						continue
-					}
-					if z.up(other, sign) < 0 && (other < k || other == k && s < side) {
-						first = false
-					}
-					net += z.up(other, sign)
-				}
-			}
-			if first && net < 0 {
-				more -= times(z.spares(z.joints(k)[side]), net)
-			}
+			first = first && other >= joint // each kind is counted once
+			net += z.up(z.foldAt(other), sign)
+		}
+		if first && net < 0 {
+			more -= times(z.spares(joint), net)
 		}
 	}
 	return more
 }
 
-// hinges returns how many hinges a fold has: one at a soft joint.
-func (z *sizing) hinges(fold int) int {
-	if joints := z.joints(fold); joints[0] == joints[1] {
-		return 1
-	}
-	return 2
-}
-
 // alike reports whether two hinges are bent alike, so that the bend makes the same of
 // both gaps.
-func (z *sizing) alike(fold, side, other, s int) bool {
-	a, b := z.joints(fold)[side], z.joints(other)[s]
+func (z *sizing) alike(a, b int) bool {
 	return z.gap[a] == z.gap[b] && z.row.hinge(a).Crease == z.row.hinge(b).Crease && z.row.soft(a) == z.row.soft(b)
 }
 
