@@ -293,3 +293,17 @@ func TestNoLeaderCrossesTheClosedFolio(t *testing.T) {
 		t.Errorf("lopsided: %d leaders, %d of them down", leaders, below)
 	}
 }
+
+// Names in a legend go by the letters but I and O, 24 of them, then by those with a 1, and
+// so on; a name that comes again has the letter it had.
+func TestLettersOfALegend(t *testing.T) {
+	p := trueScale()
+	for i := range 60 {
+		p.keyOf(strconv.Itoa(i), ref{})
+	}
+	for i, want := range map[int]string{0: "A", 8: "J", 23: "Z", 24: "A1", 47: "Z1", 48: "A2"} {
+		if got := p.keyOf(strconv.Itoa(i), ref{}); got != want {
+			t.Errorf("name %d goes by %s; want %s", i, got, want)
+		}
+	}
+}

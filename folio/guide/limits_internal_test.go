@@ -15,20 +15,6 @@ func trueScale() pen {
 	return pen{shrink: 1000, keys: new([]letterKey), write: Options{}.figures(units.MetricDecimal)}
 }
 
-// Names in a legend go by the letters but I and O, 24 of them, then by those with a 1, and
-// so on; a name that comes again has the letter it had.
-func TestLettersOfALegend(t *testing.T) {
-	p := trueScale()
-	for i := range 60 {
-		p.keyOf(strconv.Itoa(i), ref{})
-	}
-	for i, want := range map[int]string{0: "A", 8: "J", 23: "Z", 24: "A1", 47: "Z1", 48: "A2"} {
-		if got := p.keyOf(strconv.Itoa(i), ref{}); got != want {
-			t.Errorf("name %d goes by %s; want %s", i, got, want)
-		}
-	}
-}
-
 // The arrow of the grain runs either way, with a head at each end that points away from
 // the other, over nothing that is drawn; a piece without room for it has none.
 func TestGrainEitherWay(t *testing.T) {

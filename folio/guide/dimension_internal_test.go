@@ -1,0 +1,27 @@
+package guide
+
+import (
+	"testing"
+
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// Leaders that would run into something drawn 20 mm further out run on until they are
+// past it, by less than the height of a line of text, at whichever side.
+func TestLeadersRunPastWhatIsThere(t *testing.T) {
+	mm := units.Millimetre
+	for _, side := range []score.Edge{score.Head, score.Tail, score.Left, score.Right} {
+		f := newFigure(trueScale())
+		f.rect(outline, nothing, units.Rect{Min: units.Point{X: 40 * mm, Y: 40 * mm}, Max: units.Point{X: 100 * mm, Y: 100 * mm}})
+		l := lane{f, side, 60 * mm}
+		if side == score.Tail || side == score.Right {
+			l.base = 80 * mm
+		}
+		at, room := []units.Length{70 * mm}, []units.Length{5 * mm}
+		got := l.past(18*mm, []outer{{from: 70 * mm, width: 4 * mm}}, at, room, false)
+		if got <= 20*mm || got >= 20*mm+f.pen.mm(textSize) {
+			t.Errorf("at the %v leaders run on for %v", side, got)
+		}
+	}
+}
