@@ -135,6 +135,9 @@ func sharedEdges() []edgetest.Edge {
 		warned(onPaper("contents too thick for a flat pocket", "content.thickness", pocket.TooThick, pocket.FlatLimit, pocket.FlatLimit+nm, slip(func(s *pocket.Slip, v units.Length) { s.Content.Thickness = v })),
 			pocket.FlatLimit+nm, pocket.FlatLimit),
 		onPaper("nothing to grip", "notch", pocket.NoGrip, 1, 2, slip(func(s *pocket.Slip, v units.Length) { s.Depth, s.Notch = pocket.Share{Part: int(v), Of: 2}, noNotch })),
+		onPaper("nothing to grip, without ease", "notch", pocket.NoGrip, 1, 2, slip(func(s *pocket.Slip, v units.Length) {
+			s.Ease.H, s.Depth, s.Notch = units.None, pocket.Share{Part: int(v), Of: 2}, noNotch
+		})),
 		withPaper("caliper of a paper", "paper.caliper", check.OutOfRange, units.Shortest, units.Shortest-nm, func(v units.Length) (pocket.Kind, pocket.Paper, units.Length) {
 			return plain, pocket.Paper{Caliper: v}, nm
 		}),

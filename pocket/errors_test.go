@@ -126,6 +126,15 @@ func TestViolations(t *testing.T) {
 	}
 }
 
+// Of a corner that is far too long only that is told, not that its blank is longer than
+// paper can be.
+func TestFarTooLongCornerIsToldOnce(t *testing.T) {
+	list := violations(t, pocket.Corner{Content: pocket.IDCard(), Leg: units.Longest}, pocket.Paper{}, units.WholeMillimetres)
+	if _, ok := list.Find("leg", check.TooLarge); !ok || list.Len() != 1 {
+		t.Error(list)
+	}
+}
+
 // All violations come at once.
 func TestAllAtOnce(t *testing.T) {
 	list := violations(t, pocket.Slip{Content: pocket.Content{Size: units.Size{W: -1, H: 0}}, Count: -1, Glue: -1,

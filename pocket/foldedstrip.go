@@ -440,7 +440,7 @@ func (s FoldedStrip) seen(p panels, all []seen) []seen {
 // stripNotch returns the notch to be cut through the fold between front and hem,
 // and the zero CutOut for none.
 func (m *maker) stripNotch(n Notch, s *stripSize) score.CutOut {
-	if n == (Notch{}) || !m.checkNotch(n) || n.none() {
+	if n == (Notch{}) || !m.checkNotch(n) {
 		return score.CutOut{}
 	}
 	ok := m.Length("notch.width", n.Width)

@@ -202,6 +202,12 @@ func TestRefusalSaysWhatWouldDo(t *testing.T) {
 	if d.AcceptsMany(pocket.IDCard(), 2) == nil {
 		t.Error("two cards go into a pocket for 1 mm")
 	}
+	// A thousand of what is not counted as thick, and no more.
+	thin := pocket.IDCard()
+	thin.Thickness = 0
+	if most, more := d.AcceptsMany(thin, 1000), d.AcceptsMany(thin, 1001); most != nil || more == nil {
+		t.Errorf("a thousand: %v; one more: %v", most, more)
+	}
 }
 
 // Given a sheet and a spine: as many pockets as the spine takes, as wide as

@@ -22,10 +22,13 @@ type Notch struct {
 // none reports whether there is explicitly no notch.
 func (n Notch) none() bool { return n.Width == units.None || n.Depth == units.None }
 
-// checkNotch checks the fields by themselves.
+// checkNotch checks the fields by themselves, and reports whether there is a notch to
+// be cut.
 func (m *maker) checkNotch(n Notch) bool {
-	if n.none() && n != (Notch{units.None, units.None}) {
-		m.Malformed("notch", check.Conflict, "a notch of "+m.text(n.Width)+" x "+m.text(n.Depth), "none for both, or for neither")
+	if n.none() {
+		if n != (Notch{units.None, units.None}) {
+			m.Malformed("notch", check.Conflict, "a notch of "+m.text(n.Width)+" x "+m.text(n.Depth), "none for both, or for neither")
+		}
 		return false
 	}
 	w := m.optional("notch.width", n.Width)
@@ -36,7 +39,7 @@ func (m *maker) checkNotch(n Notch) bool {
 // for so long; into is how deep the pocket is, foot how far up from its foot
 // there is glue or a gusset.
 func (m *maker) notch(n Notch, d *score.Drawing, edge score.Edge, from, mouth, into, foot units.Length) {
-	if !m.checkNotch(n) || n.none() {
+	if !m.checkNotch(n) {
 		return
 	}
 	w := m.or(n.Width, 3*in/4, 20*mm)
