@@ -60,7 +60,7 @@ func open(p *folio.Plan, o Options, outside bool) (Picture, bool) {
 	describe := "The " + side + " of the open folio, " + write.size(size) + fittingsOn(p, outside) + "."
 	// All but the words is the same at each scale.
 	bare := newFigure(pen{})
-	xs, ys := bare.openly(p, outside, finished(p))
+	xs, ys := bare.openBare(p, outside, finished(p))
 	return compose("Open folio, "+side, describe, o, write, func(q pen) []*figure {
 		f := bare.with(q)
 		f.chain(score.Head, xs)
@@ -105,7 +105,7 @@ func finished(p *folio.Plan) state {
 
 // open draws the open folio from a side, with the dimensions of its boards.
 func (f *figure) open(p *folio.Plan, outside bool, s state) {
-	xs, ys := f.openly(p, outside, s)
+	xs, ys := f.openBare(p, outside, s)
 	if s.bare || s.unmeasured {
 		return
 	}
@@ -113,9 +113,9 @@ func (f *figure) open(p *folio.Plan, outside bool, s state) {
 	f.chain(score.Left, ys)
 }
 
-// openly draws the open folio from a side and returns the places that dimensions of its
-// boards run between.
-func (f *figure) openly(p *folio.Plan, outside bool, s state) (across, along []units.Length) {
+// openBare draws the open folio from a side without dimensions, and returns the places
+// between which those of its boards run.
+func (f *figure) openBare(p *folio.Plan, outside bool, s state) (across, along []units.Length) {
 	seen := p.View(view.Cover)
 	cover := units.Rect{Max: units.Point{X: p.OpenWidth().Length(), Y: p.OpenHeight().Length()}}
 	if outside {
