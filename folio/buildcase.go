@@ -448,7 +448,7 @@ func (b *builder) warnLap(l lap) {
 	least, turned, n := b.spec.Margin.Tolerated, l.turned(), b.notation()
 	if turned < least && l.more > 0 {
 		b.warn(check.Warning{Path: l.path, Code: MarginSmall, Got: turned, Want: least,
-			Text: "a cover of this size leaves " + n.Text(turned) + " of the wrap to turn in, less than the tolerated " + n.Text(least)})
+			Text: "a cover of this size leaves " + n.Bound(turned, units.Down) + " of the wrap to turn in, less than the tolerated " + n.Text(least)})
 	}
 }
 
@@ -462,7 +462,7 @@ func (b *builder) checkTurnIns(laps ...lap) {
 		edge, in := s.Board.Caliper+l.caliper, l.turned()
 		switch {
 		case in <= edge && l.axis.limit == rule.LimitSheet:
-			b.bad.Impossible("covering.sheets", TurnInNarrow, "a sheet that leaves "+n.Text(in)+" to turn in", "a larger sheet: more than "+n.Text(edge)+" goes round the board's edge")
+			b.bad.Impossible("covering.sheets", TurnInNarrow, "a sheet that leaves "+n.Bound(in, units.Down)+" to turn in", "a larger sheet: more than "+n.Bound(edge, units.Up)+" goes round the board's edge")
 		case in <= edge:
 			if enough := edge + units.Shortest + l.more.Half(units.Up); enough > least {
 				least, turned = enough, in

@@ -58,7 +58,7 @@ func (b *builder) closes() {
 		}
 		if need := 2 * b.spec.Covering.Caliper; free < need {
 			b.warn(check.Warning{Path: "doorgap", Code: WarnDoors, Got: free, Want: need,
-				Text: "the doors leave " + n.Text(free) + " between their boards, and their covered edges take " + n.Text(need)})
+				Text: "the doors leave " + n.Bound(free, units.Down) + " between their boards, and their covered edges take " + n.Bound(need, units.Up)})
 		}
 	}
 	b.hooks(&s)
@@ -86,7 +86,7 @@ func (b *builder) closes() {
 		if spine < 0 {
 			text += "; a flat back, creased at the covers' edges, has it"
 		} else {
-			text += "; creased at least " + n.Text((h.stack - far.roomOf(&h.meet) + 2*far.j[joint].x).Half(units.Up)) + " from the spine board's edge it closes"
+			text += "; creased at least " + n.Bound((h.stack-far.roomOf(&h.meet)+2*far.j[joint].x).Half(units.Up), units.Up) + " from the spine board's edge it closes"
 		}
 		b.warn(check.Warning{Path: p.hingePath(joint) + ".crease", Code: WarnCrease, Got: h.room, Want: h.stack, Text: text})
 		return
@@ -174,7 +174,7 @@ func (b *builder) doesNotClose(h *pinch, t Tight) {
 	switch {
 	case h.against != "":
 		v.Bound = check.NoBound
-		v.Want = "something there that is lower by " + n.Text(-h.left()) + " than " + p.fitted[h.stands].Label()
+		v.Want = "something there that is lower by " + n.Bound(-h.left(), units.Up) + " than " + p.fitted[h.stands].Label()
 	case h.meeting == closing.BesideSpine:
 		v.Bound = check.NoBound
 		v.Want = "something lower or narrower on the " + h.spine.String() + ", or a " + h.spine.String() + " of at least " + n.Bound(limit, units.Up)
@@ -238,7 +238,7 @@ func (b *builder) closesAsMade(h *pinch, t Tight) {
 	}
 	f := &b.plan.fitted[tallest]
 	b.bad.Add(check.Violation{Path: fittingPath(f.index), Code: NotClosing, Fault: check.Impossible, Got: t.where(b.plan),
-		Want: "something there that is lower by " + n.Text(-h.left()) + " than " + f.Label()})
+		Want: "something there that is lower by " + n.Bound(-h.left(), units.Up) + " than " + f.Label()})
 }
 
 // gapsNarrower reports whether a gap came out narrower than planned.

@@ -133,7 +133,7 @@ func (b *builder) warnApart() {
 	n, m := b.notation(), b.spec.Magnets
 	f := b.plan.fastening
 	if d := f.apart.Length(); d > m.Thickness {
-		text := "the magnets of a pair stay " + n.Text(d) + " apart, more than they are thick, and hold little there (common practice, no published source)"
+		text := "the magnets of a pair stay " + n.Bound(d, units.Up) + " apart, more than they are thick, and hold little there (common practice, no published source)"
 		if !f.places[1].outside { // else a flap it is
 			text += "; a flap brings them nearer"
 		}

@@ -184,7 +184,7 @@ func (b *builder) measure(m *refit.Measured) {
 		x += g
 		if n := b.notation(); g < gap.least && g < gap.planned.Length() {
 			b.warn(check.Warning{Path: "measured.width", Code: GapNarrow, Got: g, Want: gap.least,
-				Text: "the gap right of the " + gap.left.String() + " came out as " + n.Text(g) + ", and its hinge closes only from " + n.Text(gap.least)})
+				Text: "the gap right of the " + gap.left.String() + " came out as " + n.Text(g) + ", and its hinge closes only from " + n.Bound(gap.least, units.Up)})
 		}
 	}
 	b.warnStrips()
@@ -203,8 +203,8 @@ func (b *builder) warnStrips() {
 		more := right.rect.Min.X - left.rect.Max.X - (right.planned - left.planned - left.width.Length())
 		if more > 2*lap { // a half of it at each side
 			b.warn(check.Warning{Path: "measured.width", Code: WarnMeasured, Got: more, Want: 2 * lap,
-				Text: "between the " + left.name + " and the " + right.name + " the cover came out " + n.Text(more) + " wider than planned, and side papers lap the spine strip there by " +
-					n.Text(lap) + " a side: look for bare board between them"})
+				Text: "between the " + left.name + " and the " + right.name + " the cover came out " + n.Bound(more, units.Up) + " wider than planned, and side papers lap the spine strip there by " +
+					n.Bound(lap, units.Down) + " a side: look for bare board between them"})
 		}
 	}
 }

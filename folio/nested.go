@@ -209,7 +209,7 @@ func (b *builder) hooks(s *shut) {
 	} else {
 		at = p.boards[right].name
 	}
-	got := "the " + at + " " + n.Text(h.by) + " over the edge of the " + p.boards[f.inRow(h.board)].name + ", beside which it lies"
+	got := "the " + at + " " + n.Bound(h.by, units.Up) + " over the edge of the " + p.boards[f.inRow(h.board)].name + ", beside which it lies"
 	if p.measured != nil {
 		b.warn(check.Warning{Path: "measured", Code: NotClosing, Got: h.by, Text: "the cover as measured does not close without force: " + got})
 		return

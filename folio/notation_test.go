@@ -1,6 +1,9 @@
 package folio_test
 
 import (
+	"regexp"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/leanovate/gopter"
@@ -8,10 +11,12 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // metric is a case in millimetres with everything left to its defaults.
@@ -213,5 +218,74 @@ func TestMovedToTheRuler(t *testing.T) {
 	}
 	if n != 2 {
 		t.Errorf("%d sizes moved, want width and height", n)
+	}
+}
+
+// What a warning says to be lacking, or taken, is never less than that in a notation
+// that has no exact text for it, and what there is never more: by the numbers that the
+// warning has besides its words.
+func TestLackingIsRoundedUp(t *testing.T) {
+	said := map[check.Code]*regexp.Regexp{
+		folio.WarnDoors:     regexp.MustCompile(`leave (?P<got>\S+ in) between their boards, and their covered edges take (?P<want>\S+ in)$`),
+		folio.WarnHingeEnds: regexp.MustCompile(`with them it takes (?P<want>\S+ in),`),
+		folio.WarnMagnets:   regexp.MustCompile(`stay (?P<more>\S+ in) apart`),
+		folio.WarnPassing:   regexp.MustCompile(`: (?P<got>\S+ in) between them is too little, (?P<want>\S+ in) would do`),
+		folio.MarginSmall:   regexp.MustCompile(`leaves (?P<got>\S+ in) of the wrap to turn in, less than`),
+		folio.GapNarrow:     regexp.MustCompile(`its hinge closes only from (?P<want>\S+ in)$`),
+	}
+	made := func(s *folio.Spec, _ units.Length) { // as little as there may be, and then out by a little
+		s.Margin = rule.Margin{Ideal: 9 * mm, Least: 9 * mm, Tolerated: 9 * mm}
+		s.Hinge.Width = 2400 * units.Micrometre
+	}
+	told := map[check.Code]int{}
+	for _, c := range append(edges(), edge{code: folio.MarginSmall, set: made}) {
+		re := said[c.code]
+		if re == nil {
+			continue
+		}
+		for k := range units.Length(24) {
+			s, further := plainCase(), k*1371*nm
+			if c.wrong < c.fine {
+				further = -further
+			}
+			c.set(&s, c.wrong+further)
+			s.Liner.Caliper += k * 137 * nm
+			s.Rulers = rule.Rulers{Main: units.InchFraction.Exact(), Board: everyNanometre, Gap: everyNanometre, Wrap: everyNanometre, Liner: everyNanometre, Fitting: everyNanometre}
+			p, err := folio.Build(s)
+			if err != nil {
+				continue
+			}
+			warnings := slices.Collect(p.Warnings())
+			for _, out := range [...]units.Length{-1, 1} {
+				if q, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length() + out*(mm+k*nm), Height: p.OpenHeight().Length() + mm}); c.code == folio.MarginSmall && err == nil {
+					warnings = slices.AppendSeq(warnings, q.Warnings())
+				}
+			}
+			for _, w := range warnings {
+				re := said[w.Code]
+				if re == nil {
+					continue
+				}
+				m := re.FindStringSubmatch(w.Text)
+				if m == nil {
+					t.Fatalf("%s: %s", w.Code, w.Text)
+				}
+				for i, name := range re.SubexpNames() {
+					if name == "" {
+						continue
+					}
+					at := units.MustParse(strings.TrimPrefix(m[i], "~"))
+					if name == "got" && at > w.Got || name == "want" && at < w.Want || name == "more" && at < w.Got {
+						t.Errorf("%s, %v, %v: %s of %s", w.Code, w.Got, w.Want, name, w.Text)
+					}
+					told[w.Code]++
+				}
+			}
+		}
+	}
+	for code := range said {
+		if told[code] < 12 {
+			t.Errorf("%s is told %d times", code, told[code])
+		}
 	}
 }

@@ -361,7 +361,7 @@ func (b *builder) passes(s *shut) {
 			text += " touches " + g.far.called() + ", beside which it comes to lie: "
 		}
 		apart := g.y - g.q
-		text += n.Text(apart) + " between them is too little, " + n.Bound(apart+g.further(), units.Up) + " would do"
+		text += n.Bound(apart, units.Down) + " between them is too little, " + n.Bound(apart+g.further(), units.Up) + " would do"
 		if by, which := g.lower(); which != "" {
 			text += ", or " + which + " lower by " + n.Bound(by, units.Up)
 		}

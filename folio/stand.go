@@ -87,7 +87,7 @@ func (b *builder) beyond(f *fitter, field string, offset units.Length, smaller b
 		return
 	}
 	n := b.notation()
-	what := "or it reaches " + n.Text(by) + " beyond the " + edge + " edge of " + on
+	what := "or it reaches " + n.Bound(by, units.Up) + " beyond the " + edge + " edge of " + on
 	if smaller {
 		b.bad.Long(f.at(field), OffPanel, n, offset, offset-by, what)
 	} else {
@@ -128,7 +128,7 @@ func (b *builder) large(f *fitter, s side, code check.Code, got, room units.Leng
 	case limit < units.Shortest && s.around != "" && (limit+2*s.by-s.given).Half(units.Down) >= units.Shortest:
 		b.bad.Long(f.at(s.around), code, n, s.by, (limit + 2*s.by - s.given).Half(units.Down), "on each side, "+on)
 	case limit < units.Shortest:
-		b.bad.Impossible(f.at(s.field), code, n.Text(s.given)+", which makes "+n.Text(got), "a place with more than "+n.Text(room)+" "+on)
+		b.bad.Impossible(f.at(s.field), code, n.Text(s.given)+", which makes "+n.Text(got), "a place with more than "+n.Bound(room, units.Up)+" "+on)
 	default:
 		b.bad.Long(f.at(s.field), code, n, s.given, limit, on)
 	}

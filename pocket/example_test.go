@@ -99,6 +99,6 @@ func ExampleDesign_Accepts() {
 	fmt.Println(design.Accepts(note.Content))
 	fmt.Println(design.Accepts(pocket.IDCard()))
 	// Output:
-	// size.h: too-large: got ~4.1339 in; want at most 2 3/16 in (~1.9464 in too much); a clear height of 4 3/16 in would do
+	// size.h: too-large: got ~4.1339 in; want at most 2 3/16 in (1.9464 in too much); a clear height of 4 3/16 in would do
 	// <nil>
 }

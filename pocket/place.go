@@ -135,7 +135,7 @@ func (d Design) tooLarge(l *check.List, p Place, c Content, n int) {
 		}
 		do := r.Up(clear + got - limit)
 		l.Long(path, check.TooLarge, r.Notation(), got, limit,
-			"("+r.Notation().Text(got-limit)+" too much); "+room+" "+r.Notation().Text(do)+" would do")
+			"("+r.Notation().Bound(got-limit, units.Up)+" too much); "+room+" "+r.Notation().Bound(do, units.Up)+" would do")
 	}
 	say("size.w", c.Size.W, p.capacity.Size.W, "a clear width of", p.clear.W)
 	say("size.h", c.Size.H, p.capacity.Size.H, "a clear height of", p.clear.H)

@@ -43,9 +43,14 @@ func (f Format) Append(dst []byte, l Length) []byte { return f.rounded(dst, l, N
 
 // AppendAtMost appends l as [Format.Append] does, but of a length that is no
 // graduation the one below it, marked as rounded: what is to spare is so never told as
-// more than there is. Where that would be nothing it is one of a finer ruler; see
+// more than there is. What is less than a graduation is told on a finer ruler; see
 // [Ruler.Finer].
 func (f Format) AppendAtMost(dst []byte, l Length) []byte { return f.rounded(dst, l, Down) }
+
+// AppendAtLeast is [Format.AppendAtMost] the other way: of a length that is no
+// graduation it appends the one above it, so that what is lacking is never told as less
+// than it is.
+func (f Format) AppendAtLeast(dst []byte, l Length) []byte { return f.rounded(dst, l, Up) }
 
 // rounded appends l rounded in direction d.
 func (f Format) rounded(dst []byte, l Length, d Direction) []byte {
@@ -71,7 +76,7 @@ func (f Format) rounded(dst []byte, l Length, d Direction) []byte {
 		}
 	}
 	r := f.Ruler.Round(l, d)
-	for d == Down && l > 0 && r.To <= 0 {
+	for d != Nearest && l > 0 && f.Ruler.Down(l) <= 0 {
 		finer := f.Ruler.Finer()
 		if finer == f.Ruler {
 			break

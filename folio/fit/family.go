@@ -154,7 +154,7 @@ func (f Family) Table() [][]string {
 			}
 		}
 		if c, ok := p.Closed(); ok {
-			row[5], row[6] = n.Text(c.Thickness().Length()), n.Text(c.Room().Length())
+			row[5], row[6] = n.Bound(c.Thickness().Length(), units.Up), n.Bound(c.Room().Length(), units.Down)
 		}
 		if way, ok := largestPhoto(Of(p)); ok {
 			row[7] = way.content.Name

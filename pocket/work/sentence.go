@@ -58,12 +58,10 @@ func (w *writer) spare(l units.Length) *writer {
 	return w
 }
 
-// lacking writes what is missing, never as nothing.
+// lacking writes what is missing, never less than that.
 func (w *writer) lacking(l units.Length) *writer {
-	if w.f.Ruler.Nearest(l) == 0 {
-		return w.spare(l)
-	}
-	return w.len(l)
+	w.text = w.f.AppendAtLeast(w.text, l)
+	return w
 }
 
 // thick writes what is as thick, or as wide, as something at hand, which no ruler

@@ -227,11 +227,11 @@ func sentences() []sentence {
 		// What does not close as planned has nothing to spare.
 		{do(work.Close{Left: -2 * mm}),
 			"Close the folio. Creased as planned it is 2 mm too tight at the tightest place: see the plan's warning, and do not force the hinges."},
-		// A third of a millimetre is not nothing on a ruler of whole ones.
+		// A third of a millimetre is not nothing on a ruler of whole ones, and no more helps.
 		{do(work.Close{Left: -mm / 3}),
-			"Close the folio. Creased as planned it is ~0.3 mm too tight at the tightest place: see the plan's warning, and do not force the hinges."},
+			"Close the folio. Creased as planned it is ~0.4 mm too tight at the tightest place: see the plan's warning, and do not force the hinges."},
 		{do(work.Close{Left: -7 * mm / 3}),
-			"Close the folio. Creased as planned it is ~2 mm too tight at the tightest place: see the plan's warning, and do not force the hinges."},
+			"Close the folio. Creased as planned it is ~3 mm too tight at the tightest place: see the plan's warning, and do not force the hinges."},
 		// What a number or a letter tells apart takes no article, and no number runs
 		// into a size.
 		{do(work.Cut{What: work.Thing{Name: "strip 4"}, Count: 1, Size: size(5, 6), From: any}, work.Cut{What: work.Thing{Name: "strip 1"}, Count: 3, Size: size(8, 6), From: any}, work.Cut{What: work.Thing{Name: "strip B"}, Count: 1, Size: size(7, 6), From: any}),

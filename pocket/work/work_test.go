@@ -131,11 +131,11 @@ func TestLittleToSpare(t *testing.T) {
 	}
 }
 
-// What is lacking is told to the nearest graduation, and by a finer one only where that
-// would be nothing.
+// What is lacking is told by the next graduation, so that who gains as much has enough,
+// and what is less than one by a finer one.
 func TestLittleIsLacking(t *testing.T) {
 	const um = units.Micrometre
-	for lacks, want := range map[units.Length]string{200 * um: "is 0.2 mm too tight", 340 * um: "is ~0.3 mm too tight", 700 * um: "is ~1 mm too tight", 1400 * um: "is ~1 mm too tight"} {
+	for lacks, want := range map[units.Length]string{200 * um: "is 0.2 mm too tight", 340 * um: "is ~0.4 mm too tight", 700 * um: "is ~1 mm too tight", 1400 * um: "is ~2 mm too tight", 2000 * um: "is 2 mm too tight"} {
 		if got := (work.Step{Do: []work.Action{work.Close{Left: -lacks}}}).Text(units.Format{Ruler: units.WholeMillimetres}); !strings.Contains(got, want) {
 			t.Errorf("%v: %s, want %s", lacks, got, want)
 		}
