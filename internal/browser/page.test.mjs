@@ -70,6 +70,9 @@ async function go(state) {
 /** Waits until everything typed is answered. */
 const settled = () => page.waitForFunction(() => globalThis.folio && !globalThis.folio.busy && globalThis.folio.took.length > 0);
 
+/** Waits until every drawing is of what was typed, and for the room that there is now. */
+const drawn = () => page.waitForFunction(() => globalThis.folio.late.length === 0);
+
 /** Says why this browser keeps no files, a full disk for one, or nothing where it does. */
 const keepsNone = () => page.evaluate(async () => {
 	try {
@@ -1235,16 +1238,29 @@ test("at 320 pixels and with text of twice the size nothing is wider than the sc
 	await picture("large text");
 	// The words of drawings are larger, too (WCAG 2.2, 1.4.4).
 	await page.setViewportSize({ width: 1280, height: 900 });
-	const letters = () => page.locator('#pictures [data-name="inside"] svg text').first().evaluate((t) => Math.min(t.getBoundingClientRect().width / t.textContent.length, t.getBoundingClientRect().height));
+	const letters = () => page.locator("#pictures svg").evaluateAll((all) => all.map((svg) => {
+		const t = svg.querySelector("text"), r = t.getBoundingClientRect();
+		return Math.min(r.width / t.textContent.length, r.height);
+	}));
 	await page.evaluate(() => { document.documentElement.style.fontSize = ""; });
-	await page.waitForFunction(() => document.querySelector("#pictures svg").getBoundingClientRect().width > 600);
+	await drawn();
+	assert.ok(await page.locator("#pictures svg").first().evaluate((svg) => svg.getBoundingClientRect().width > 600));
 	const usual = await letters();
 	await page.evaluate(() => { document.documentElement.style.fontSize = "200%"; });
-	await page.waitForFunction((usual) => {
-		const t = document.querySelector('#pictures [data-name="inside"] svg text');
-		return Math.min(t.getBoundingClientRect().width / t.textContent.length, t.getBoundingClientRect().height) > 1.8 * usual;
-	}, usual);
+	await drawn();
+	// Those that are out of view as well: they may be printed, or read aloud.
+	const larger = await letters();
+	assert.ok(larger.length > 3 && larger.every((l, i) => l > 1.8 * usual[i]), usual + " became " + larger);
 	assert.ok(await over() <= 0);
+	// Also where the text grows and no box does.
+	await page.locator("#pictures").evaluate((box) => { Object.assign(box.style, { width: "500px", height: "9000px" }); });
+	await drawn();
+	const held = await letters();
+	await page.evaluate(() => { document.documentElement.style.fontSize = ""; });
+	await page.waitForFunction((held) => {
+		const t = document.querySelector("#pictures svg text"), r = t.getBoundingClientRect();
+		return Math.min(r.width / t.textContent.length, r.height) < held / 1.8;
+	}, held[0]);
 });
 
 test("on a phone a small drawing stays in view above what is typed, and covers nothing that has the focus", { skip }, async () => {

@@ -6,6 +6,14 @@ import { make } from "./form.js";
 
 /** @typedef {Record<string, any>} Plain */
 
+/** The room that drawings are made for: how wide they may be, in CSS pixels, and how much
+ * larger than usual text is wanted: that of drawings is, too. There is another one
+ * whenever that changes.
+ * @typedef {{width: number, larger: number}} Room */
+
+/** What a drawing was made of: a folio, as a document, and a room.
+ * @typedef {{of: string, room: Room}} Made */
+
 const parser = new DOMParser();
 
 /** An element from the text of an SVG; scripts are not run and never in it.
@@ -44,10 +52,8 @@ export class Drawings {
 	/** @param {HTMLElement} box @param {() => void} ask @param {(piece: number | undefined, held: boolean) => void} pick */
 	constructor(box, ask, pick) {
 		this.box = box;
-		/** What of is the folio of which a drawing is the latest. @type {Map<string, {figure: HTMLElement, view: HTMLElement, caption: HTMLElement, text: string, of: string, seen: boolean}>} */
+		/** @type {Map<string, {figure: HTMLElement, view: HTMLElement, caption: HTMLElement, text: string, made?: Made, seen: boolean}>} */
 		this.all = new Map();
-		/** How much larger drawings are shown than they are drawn. */
-		this.larger = 1;
 		this.piece = /** @type {number | undefined} */ (undefined);
 		/** The fitting that the lit piece belongs to. */
 		this.fitting = /** @type {number | undefined} */ (undefined);
@@ -103,7 +109,7 @@ export class Drawings {
 				const caption = make("figcaption", {}, " ");
 				const figure = make("figure", {}, view, caption);
 				figure.dataset.name = name;
-				d = { figure, view, caption, text: "", of: "", seen: this.all.size < 3 };
+				d = { figure, view, caption, text: "", seen: this.all.size < 3 };
 				this.all.set(name, d);
 				this.watch.observe(figure);
 			}
@@ -117,29 +123,31 @@ export class Drawings {
 		return [...this.all].filter(([, d]) => d.seen).map(([name]) => name);
 	}
 
-	/** The names of those that are not of a folio. @param {string} of */
-	late(of) {
-		return [...this.all].filter(([, d]) => d.of !== of).map(([name]) => name);
+	/** The names of those that are of another folio or for another room.
+	 * @param {string} of @param {Room} room */
+	late(of, room) {
+		return [...this.all].filter(([, d]) => d.made?.of !== of || d.made.room !== room).map(([name]) => name);
 	}
 
 	/** Shows pictures, and that those of other folios are not what they should be.
-	 * @param {Plain[]} pictures @param {string} of the folio that they are of */
-	show(pictures, of) {
-		for (const d of this.all.values()) if (d.of !== of) d.figure.setAttribute("aria-busy", "true");
+	 * @param {Plain[]} pictures @param {Made} made what they were made of */
+	show(pictures, made) {
+		const { larger } = made.room;
+		for (const d of this.all.values()) if (d.made?.of !== made.of) d.figure.setAttribute("aria-busy", "true");
 		for (const p of pictures) {
 			const d = this.all.get(p.name);
 			if (d) {
-				d.of = of;
+				d.made = made;
 				d.figure.removeAttribute("aria-busy");
 			}
-			const text = this.larger + " " + p.svg;
+			const text = larger + " " + p.svg;
 			if (!d || d.text === text) continue;
 			const svg = svgOf(p.svg);
 			if (!svg) continue;
 			d.text = text;
-			for (const side of this.larger === 1 ? [] : ["width", "height"]) {
+			for (const side of larger === 1 ? [] : ["width", "height"]) {
 				const [, n, unit] = /^([\d.]+)(.*)$/.exec(svg.getAttribute(side) ?? "") ?? [];
-				if (n) svg.setAttribute(side, Number(n) * this.larger + unit);
+				if (n) svg.setAttribute(side, Number(n) * larger + unit);
 			}
 			const old = d.view.querySelector(":scope > svg"); // handles beside it stay, and keep the focus
 			if (old) old.replaceWith(svg);

@@ -515,16 +515,17 @@ async function work() {
 	since = 0;
 	try {
 		const text = documentOf(state);
+		const made = { of: text, room };
 		const list = drawings.all.size === 0;
 		const names = list ? ["inside", "closed"] : drawings.seen().filter((n) => !folds(n));
 		const measured = at(state, "measured") !== undefined;
 		const [summaryText, pictureText, smallText, beforeText] = await quick.ask([
 			["summary", text],
-			["pictures", text, wanted(names, list)],
+			["pictures", text, wanted(names, list, room)],
 			["pictures", text, narrow.matches ? '{"version":1,"names":["inside"],"fit":"100 x 100 mm"}' : '{"version":1,"names":[]}'],
 			...(measured ? [/** @type {[string, string]} */ (["summary", documentOf({ spec: state.spec })])] : []),
 		]);
-		show(state, JSON.parse(summaryText), JSON.parse(pictureText), measured ? JSON.parse(beforeText).summary : undefined);
+		show(state, JSON.parse(summaryText), JSON.parse(pictureText), measured ? JSON.parse(beforeText).summary : undefined, made);
 		showStrip(JSON.parse(smallText));
 		drawFolds();
 	} catch (why) {
@@ -536,28 +537,32 @@ async function work() {
 	if (again) work();
 }
 
-/** How wide drawings may be, in CSS pixels: known without laying out the page. */
-let roomFor = byId("pictures").clientWidth;
-let drawnFor = roomFor;
-/** How much larger than usual text is wanted: that of drawings is, too. */
-const largeText = () => Math.max(1, parseFloat(getComputedStyle(document.documentElement).fontSize) / 16 || 1);
-drawings.larger = largeText();
+/** What drawings are made for: known without laying out the page. */
+let room = roomNow();
 let resizing = 0;
-new ResizeObserver(() => {
-	roomFor = byId("pictures").clientWidth;
-	// A phone that is turned, a window that is drawn wider, larger text: what is drawn fits the room anew.
-	const larger = largeText();
-	if (Math.abs(roomFor - drawnFor) < 8 && larger === drawings.larger) return;
-	drawings.larger = larger;
+/** Looks whether there is another room, a phone that was turned, a window that was drawn
+ * wider, larger text: then what is drawn fits it anew. */
+function lookRound() {
+	const next = roomNow();
+	if (Math.abs(next.width - room.width) < 8 && next.larger === room.larger) return;
+	room = next;
 	clearTimeout(resizing);
 	resizing = setTimeout(() => work(), 150);
-}).observe(byId("pictures"));
+}
+const rooms = new ResizeObserver(lookRound);
+rooms.observe(byId("pictures"));
+rooms.observe(/** @type {Element} */ (document.querySelector("h1"))); // its height follows the size of text where no width does
 
-/** Which pictures are wanted, no larger than there is room for. @param {string[]} names @param {boolean} list */
-function wanted(names, list) {
-	drawnFor = roomFor;
-	const room = Math.max(60, Math.min(220, roomFor / drawings.larger / 96 * 25.4 - 4));
-	return JSON.stringify({ version: 1, names, list, fit: room.toFixed(1) + " x " + (room * 1.2).toFixed(1) + " mm" });
+/** @returns {import("./drawings.js").Room} */
+function roomNow() {
+	return { width: byId("pictures").clientWidth, larger: Math.max(1, parseFloat(getComputedStyle(document.documentElement).fontSize) / 16 || 1) };
+}
+
+/** Which pictures are wanted, no larger than there is room for.
+ * @param {string[]} names @param {boolean} list @param {import("./drawings.js").Room} room */
+function wanted(names, list, { width, larger }) {
+	const mm = Math.max(60, Math.min(220, width / larger / 96 * 25.4 - 4));
+	return JSON.stringify({ version: 1, names, list, fit: mm.toFixed(1) + " x " + (mm * 1.2).toFixed(1) + " mm" });
 }
 
 /** Keeps an element in view while drawings arrive and move it: until the reader does
@@ -598,31 +603,35 @@ function showStrip(drawn) {
 const folds = (name) => name.includes(" ");
 
 let folding = false;
-let foldsOf = "";
-/** Draws folds that are seen, of the latest state only. */
+/** What drawings of folds were asked for last, and of what. */
+let foldsOf = /** @type {Plain} */ ({});
+/** Draws folds that are seen, of the latest state and for the latest room only. */
 async function drawFolds() {
-	const names = drawings.seen().filter(folds);
-	const text = documentOf(past.now);
-	const asked = names.join() + text;
-	if (folding || names.length === 0 || asked === foldsOf) return;
+	const made = { of: documentOf(past.now), room };
+	const late = drawings.late(made.of, room);
+	const names = drawings.seen().filter((n) => folds(n) && late.includes(n));
+	const asked = { ...made, names: names.join() };
+	// What was asked for and did not come is not asked for again and again.
+	if (folding || names.length === 0 || Object.entries(asked).every(([k, v]) => foldsOf[k] === v)) return;
 	folding = true;
+	foldsOf = asked;
 	try {
-		const answer = JSON.parse((await steady.ask([["pictures", text, wanted(names, false)]]))[0]);
-		foldsOf = asked;
-		if (Array.isArray(answer.pictures)) drawings.show(answer.pictures, text);
+		const answer = JSON.parse((await steady.ask([["pictures", made.of, wanted(names, false, made.room)]]))[0]);
+		if (Array.isArray(answer.pictures)) drawings.show(answer.pictures, made);
 	} catch (why) {
 		say("The program has stopped: " + why);
-		foldsOf = asked; // not again and again
 	}
 	folding = false;
 	drawFolds();
 }
 
-/** @param {Plain} state @param {Plain} made @param {Plain} drawn @param {Plain} [before] the plan before it was refitted */
-function show(state, made, drawn, before) {
+/** @param {Plain} state @param {Plain} answer @param {Plain} drawn
+ * @param {Plain | undefined} before the plan before it was refitted
+ * @param {import("./drawings.js").Made} made what was drawn of */
+function show(state, answer, drawn, before, made) {
 	restLater();
-	if (isPlain(made.summary)) {
-		const plan = made.summary;
+	if (isPlain(answer.summary)) {
+		const plan = answer.summary;
 		latest = plan;
 		sound = state;
 		byId("drawn").classList.remove("none");
@@ -632,7 +641,7 @@ function show(state, made, drawn, before) {
 		if (Array.isArray(drawn.names)) drawings.list(pages(drawn.names));
 		drawings.old(false);
 		byId("old").hidden = true;
-		if (Array.isArray(drawn.pictures)) drawings.show(drawn.pictures, documentOf(state));
+		if (Array.isArray(drawn.pictures)) drawings.show(drawn.pictures, made);
 		pieces.show(plan, before);
 		drawings.mark(pieces.changed());
 		placeLater();
@@ -644,18 +653,18 @@ function show(state, made, drawn, before) {
 		byId("old").hidden = latest === undefined;
 		byId("none").hidden = latest !== undefined;
 	}
-	showProblems(made.error);
-	if (made.error) {
-		offerLater(state, made.error);
+	showProblems(answer.error);
+	if (answer.error) {
+		offerLater(state, answer.error);
 		wrong = true;
-		sayLater(() => wrongIn(made.error), () => { amiss = true; });
+		sayLater(() => wrongIn(answer.error), () => { amiss = true; });
 	} else {
 		// What was wrong a moment ago is not said any more.
 		if (wrong) clearTimeout(saying);
 		if (amiss && byId("said").textContent === "") sayLater("It can be made.");
 		amiss = wrong = false;
 	}
-	sumLater(made.error ? "" : summary() + (before ? refitted() : ""));
+	sumLater(answer.error ? "" : summary() + (before ? refitted() : ""));
 }
 
 /** Whether it was said that something must be changed. */
@@ -667,6 +676,12 @@ let wrong = false;
 function refitted() {
 	const names = pieces.changed().map((i) => pieces.pieces[i].name);
 	return " Refitted to the cover as measured: " + (names.length ? names.join(", ") + (names.length === 1 ? " is" : " are") + " of another size now." : "no piece is of another size.");
+}
+
+/** The names of drawings that are of another folio or for another room than there is now. */
+function lateNow() {
+	lookRound();
+	return drawings.late(documentOf(past.now), room);
 }
 
 let placing = false;
@@ -705,11 +720,13 @@ async function rest() {
 	if (!Array.isArray(list.pictures)) return;
 	const [verdicts] = await steady.ask([["verdicts", text]]);
 	if (text === documentOf(past.now)) showVerdicts(byId("verdicts"), JSON.parse(verdicts), at(past.now, "spec.rulers.main"));
-	for (const name of drawings.late(text)) {
-		const [one] = await steady.ask([["pictures", text, wanted([name], false)]]);
-		if (text !== documentOf(past.now)) return;
+	const made = { of: text, room };
+	for (const name of drawings.late(text, room)) {
+		if (!drawings.late(text, room).includes(name)) continue; // it has come into view meanwhile
+		const [one] = await steady.ask([["pictures", text, wanted([name], false, made.room)]]);
+		if (text !== documentOf(past.now) || made.room !== room) return; // which is asked for anew
 		const { pictures } = JSON.parse(one);
-		if (Array.isArray(pictures)) drawings.show(pictures, text);
+		if (Array.isArray(pictures)) drawings.show(pictures, made);
 	}
 }
 
@@ -1038,7 +1055,7 @@ async function begin() {
 	});
 	addEventListener("pagehide", write);
 	keepers();
-	Object.assign(globalThis, { folio: { took, get state() { return past.now; }, get plan() { return latest; }, get busy() { return busy; }, get placing() { return placing; } } });
+	Object.assign(globalThis, { folio: { took, get state() { return past.now; }, get plan() { return latest; }, get busy() { return busy; }, get placing() { return placing; }, get late() { return lateNow(); } } });
 	if ("serviceWorker" in navigator) navigator.serviceWorker.register("offline.js").catch(() => {}); // without it the page needs the network
 }
 
