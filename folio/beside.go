@@ -16,7 +16,7 @@ const mostBeside = 1 << 18
 // area that is free of all that were there before, as an offset from its upper left
 // corner, on the ruler of fittings.
 func (b *builder) beside(f *fitter, out *Fitted, area units.Rect) string {
-	const other = "a place beside it, or StandsOn"
+	const other = "a place beside it, or standing on it"
 	if b.planned != nil { // what is settled there goes by the plan
 		return other
 	}
@@ -77,11 +77,11 @@ func (b *builder) beside(f *fitter, out *Fitted, area units.Rect) string {
 	n := b.notation()
 	switch {
 	case found:
-		return "a place beside it, such as left and head with an offset of " + n.Text(best.X) + " and " + n.Text(best.Y) + ", or StandsOn"
+		return "a place beside it, such as left and head with an offset of " + n.Text(best.X) + " and " + n.Text(best.Y) + ", or standing on it"
 	case b.besides >= mostBeside:
 		return other
 	}
-	return "StandsOn, or another panel: no place beside it is as large"
+	return "standing on it, or another panel: no place beside it is as large"
 }
 
 // carriers returns the rectangles of which one must carry all of what stands on a fitting,

@@ -32,7 +32,7 @@ func badged(n int, badge func(i int) (size units.Size, at units.Point)) folio.Sp
 	return s
 }
 
-var named = regexp.MustCompile(`^a place beside it, such as left and head with an offset of (\S+ mm) and (\S+ mm), or StandsOn$`)
+var named = regexp.MustCompile(`^a place beside it, such as left and head with an offset of (\S+ mm) and (\S+ mm), or standing on it$`)
 
 // The place that is named for what lies over others is free, and of all places on the
 // ruler none that is free is nearer; where none is named there is none. By trying them

@@ -46,7 +46,7 @@ func (b *builder) line() {
 	case p.lining == rule.LiningAuto:
 		p.lining = rule.LiningPanels
 	case p.lining == rule.LiningOnePiece && !fits:
-		b.noSheet("liner.sheets", s.Liner, need, "the liner in one piece", ", or LiningPanels")
+		b.noSheet("liner.sheets", s.Liner, need, "the liner in one piece", ", or a liner of a piece a board")
 		return
 	}
 	if p.lining == rule.LiningPanels {

@@ -327,7 +327,7 @@ func (b *builder) checkFitting(index int, f *Fitting) bool {
 	}
 	switch {
 	case !f.Panel.Known():
-		b.bad.Malformed(at(".panel"), check.Unknown, count(int(f.Panel)), "one of the Role constants")
+		b.bad.Malformed(at(".panel"), check.Unknown, count(int(f.Panel)), b.panelNames())
 	case !b.hasPanel(f.Panel):
 		b.bad.Malformed(at(".panel"), check.Unknown, f.Panel.String()+" of the form "+b.spec.Form.String(), b.panelNames())
 	}

@@ -138,7 +138,7 @@ func (b *builder) closesAt(z *sizing, j joining, joint, fold int, g units.Length
 	}
 	switch {
 	case !closes:
-		b.bad.Impossible(b.plan.hingePath(joint)+".angle", NeverCloses, count(h.Angle)+" degrees about one crease", "at most 179, or CreaseTwo or CreaseRound")
+		b.bad.Impossible(b.plan.hingePath(joint)+".angle", NeverCloses, count(h.Angle)+" degrees about one crease", "at most 179, or a crease at both edges, or round")
 	case between <= g && g < least && h.Rule != rule.HingeFixed:
 		n := b.notation()
 		b.warn(check.Warning{Path: b.plan.gapPath(joint), Code: WarnHingeEnds, Got: g, Want: least,

@@ -6,6 +6,7 @@ import (
 
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
+	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -161,7 +162,7 @@ func (b *builder) wants(i int) (w wanted, ok bool) {
 	before := b.bad.Len()
 	path := fittingPath(i) + ".size"
 	if !s.Picture.Known() {
-		b.bad.Malformed(path+".picture", check.Unknown, count(int(s.Picture)), "one of the PictureRule constants")
+		b.bad.Malformed(path+".picture", check.Unknown, count(int(s.Picture)), word.OneOf[place.PictureRule]())
 	}
 	if s.W == (place.Relation{}) && s.H == (place.Relation{}) && s.Picture.Known() && s.Picture != place.PictureAny {
 		b.bad.Malformed(path+".picture", check.Conflict, s.Picture.String()+" and no relation", "nothing, or a relation for width or height")

@@ -118,7 +118,7 @@ func (g Gusset) designed(own Kind, p Paper, r units.Ruler) (Design, error) {
 	h := m.hold(g.Content, g.Count, g.Ease)
 	depth := m.depth(g.Depth, g.StandOut)
 	if g.At > FootGusset {
-		m.Malformed("at", check.Unknown, itoa(int(g.At)), "one of the GussetAt constants")
+		m.Malformed("at", check.Unknown, itoa(int(g.At)), gussets.Want())
 	}
 	m.place(h, g.Place)
 	if m.Len() > 0 {

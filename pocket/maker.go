@@ -80,7 +80,7 @@ func (m *maker) begin(k Kind, p Paper, r units.Ruler, large bool) {
 	m.defaults = defaultsOn(r)
 	m.In(m.n)
 	if !r.Valid() {
-		m.Malformed("ruler", check.Unknown, strconv.FormatInt(int64(r), 10), "a ruler made by units.NewRuler")
+		m.Malformed("ruler", check.Unknown, strconv.FormatInt(int64(r), 10), "one of the rulers of package units")
 	}
 	p.check(&m.List)
 	p = p.WithDefaults()

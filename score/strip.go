@@ -179,7 +179,7 @@ func addParts(list *check.List, n int, steps int64, r units.Ruler) {
 
 func checkRuler(list *check.List, path string, r units.Ruler) {
 	if !r.Valid() {
-		list.Malformed(path, check.Unknown, strconv.FormatInt(int64(r), 10), "a ruler made by units.NewRuler")
+		list.Malformed(path, check.Unknown, strconv.FormatInt(int64(r), 10), "one of the rulers of package units")
 	}
 }
 

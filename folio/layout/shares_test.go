@@ -198,7 +198,7 @@ func TestThinPaperAndNoName(t *testing.T) {
 		t.Errorf("three sheets of a nanometre are cut %d times in stacks of 3", n)
 	}
 	for w := range l.Warnings() {
-		if w.Code == layout.WarnNone && w.Text != "none of it are made; NoCopies says that this is meant" {
+		if w.Code == layout.WarnNone && w.Text != "none of these are made: 0 are wanted" {
 			t.Error(w.Text)
 		}
 	}

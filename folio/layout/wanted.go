@@ -260,9 +260,9 @@ func (j Job) idle() []check.Warning {
 		if name != "" {
 			name = check.Quote(name)
 		} else {
-			name = "it"
+			name = "these"
 		}
-		list = append(list, check.Warning{Path: path, Code: WarnNone, Text: "none of " + name + " are made; NoCopies says that this is meant"})
+		list = append(list, check.Warning{Path: path, Code: WarnNone, Text: "none of " + name + " are made: 0 are wanted"})
 	}
 	for i, f := range j.Folios {
 		if f.Copies == 0 {
@@ -280,7 +280,7 @@ func (j Job) idle() []check.Warning {
 func copies(bad *check.List, path string, n int) bool {
 	switch {
 	case n < NoCopies:
-		bad.Malformed(path, check.Negative, count(n), "0 or more, or NoCopies")
+		bad.Malformed(path, check.Negative, count(n), "0 or more")
 	case n > MostPieces:
 		bad.Malformed(path, check.TooMany, count(n), "at most "+count(MostPieces))
 	default:
@@ -328,7 +328,7 @@ func checkSheet(bad *check.List, at string, s SheetKind, currency *money.Currenc
 		bad.Malformed(at+".grain", check.Unknown, count(int(s.Grain)), stock.GrainUnknown.String()+", "+stock.GrainAlongWidth.String()+" or "+stock.GrainAlongHeight.String())
 	}
 	if s.Count < Unlimited {
-		bad.Malformed(at+".count", check.Negative, count(s.Count), "0 or more, or Unlimited")
+		bad.Malformed(at+".count", check.Negative, count(s.Count), "0 or more, or -1 for as many as needed")
 	}
 	money.Check(bad, at+".price", s.Price, currency)
 }

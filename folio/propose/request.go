@@ -133,7 +133,7 @@ func (r *Request) check(bad *check.List) {
 	} else {
 		for i, w := range r.Without {
 			if w >= ways {
-				bad.Malformed(check.Index("without", i), check.Unknown, strconv.Itoa(int(w)), "one of the Holder constants")
+				bad.Malformed(check.Index("without", i), check.Unknown, strconv.Itoa(int(w)), wayWords.Want())
 			}
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"flag"
 	"fmt"
 	"iter"
+	"regexp"
 	"testing"
 
 	"boardwrap.example/internal/texttest"
@@ -96,6 +97,10 @@ func (e Edge) said(v units.Length) (saying, error) {
 // is in its own testdata.
 var write = flag.Bool("writeedges", false, "write the texts that the edges of a package are compared with, to be read before they are kept")
 
+// goName is a name of two words in Go: what is said is in words of the trade, and the
+// path leads to the field.
+var goName = regexp.MustCompile(`\b[A-Z][a-z]+[A-Z]\w*`)
+
 // Run tries every edge of the package of a test, and compares what is said at Wrong
 // with what testdata/edges.txt keeps of it, after somebody read it.
 func Run(t *testing.T, edges []Edge) {
@@ -115,6 +120,9 @@ func Run(t *testing.T, edges []Edge) {
 		if !wrong.found {
 			t.Errorf("%s at %d: %s is not said at %q: %v", e.Name, e.Wrong, e.Code, e.Path, err)
 			continue
+		}
+		if name := goName.FindString(wrong.text); name != "" {
+			t.Errorf("%s: %s is a name of Go, which nobody knows who reads a document or a page: %s", e.Name, name, wrong.text)
 		}
 		e.compare(t, wrong)
 		fmt.Fprintf(&texts, "%s\n\t%s\n", e.Name, wrong.text)

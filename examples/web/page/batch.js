@@ -124,7 +124,7 @@ export function wrongWith(answer, state) {
 			}
 			if (path === "batch.costs.margin" && /^\d+$/.test(got)) [got, want] = [got / 100 + " per cent", "from 0 to 99"];
 			const pointer = v.pointer && "/" + path.split(/[.[\]]+/).filter((k) => k !== "").join("/");
-			return { ...v, ...(pointer ? { pointer } : {}), path, got, want: want.replace(/, or Unlimited$/, ", or nothing for as many as needed"), of };
+			return { ...v, ...(pointer ? { pointer } : {}), path, got, want, of };
 		});
 		return all.length ? all : [{ path: "", got: e.message, want: "" }];
 	}).filter((v, i, all) => all.findIndex((w) => w.path === v.path && w.got === v.got && w.want === v.want) === i);
@@ -166,8 +166,7 @@ export function showBatch(box, answer, wrong, several, paper) {
 	}
 	if (laid.apart?.length) parts.push(make("p", { className: "hint" }, "Not laid out, as no sheets of it are at hand: " + laid.apart.join(", ") + "."));
 	for (const w of layout.warnings ?? []) {
-		const text = w.text.replace(/; NoCopies says that this is meant$/, "");
-		parts.push(make("p", { className: "hint" }, text.charAt(0).toUpperCase() + text.slice(1) + (text.endsWith(".") ? "" : ".")));
+		parts.push(make("p", { className: "hint" }, w.text.charAt(0).toUpperCase() + w.text.slice(1) + (w.text.endsWith(".") ? "" : ".")));
 	}
 	/** How a sheet is told from the others: how many are cut alike, and what is at hand. @type {Map<number, string>} */
 	const how = new Map(materials.flatMap((m) => (m.sheets ?? []).map((/** @type {Plain} */ s) => [s.number, [
