@@ -9,6 +9,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/proptest"
@@ -157,6 +158,29 @@ func TestMagnetsOfRows(t *testing.T) {
 	}
 	if met[1] < proptest.Cases(20) || met[2] < proptest.Cases(20) || refused < proptest.Cases(10) {
 		t.Errorf("tried too few: %v by edges, %d refused", met, refused)
+	}
+}
+
+// Measured with a spine that came out wider or narrower, the covers are as much further
+// apart or nearer where they close, and so are the magnets in them.
+func TestMagnetsAsMade(t *testing.T) {
+	s := thin(6 * mm)
+	s.Magnets = closing.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 2}
+	p := mustBuild(t, s)
+	planned, _ := p.Magnets()
+	for _, by := range []units.Length{mm / 2, -mm / 2} {
+		var panels []units.Length
+		for b := range p.Boards() {
+			panels = append(panels, b.Size().W)
+		}
+		panels[1] += by
+		q, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length() + by, Height: p.OpenHeight().Length(), Panels: panels})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if made, _ := q.Magnets(); made.Apart().Length() != planned.Apart().Length()+by {
+			t.Errorf("a spine %v wider: the magnets are %v apart, planned %v", by, made.Apart().Length(), planned.Apart().Length())
+		}
 	}
 }
 

@@ -267,7 +267,7 @@ func (b *builder) settled(index, board int, rect, area units.Rect) units.Rect {
 	}
 	near := b.plan.edgeAlong() + b.spec.Rulers.Liner.Step() + b.spec.Rulers.Fitting.Step()
 	stays := func(was, is, low, high units.Length) units.Length {
-		if low <= high && (was-is).Abs() <= near {
+		if (was - is).Abs() <= near {
 			return was.Clamp(low, high) - is
 		}
 		return 0

@@ -9,6 +9,7 @@ import (
 	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/foliotest"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -63,6 +64,16 @@ func TestOutsideOfAFlap(t *testing.T) {
 	want := s.Liner.Caliper + s.Board.Caliper + 3*s.Covering.Caliper + 2*mm
 	if o.Uneven() != want {
 		t.Errorf("uneven by %v, want %v", o.Uneven(), want)
+	}
+	// In quarter style, from the thin strip at the cover's spine to the flap's thick paper:
+	// what the flap's spine spans more than the covers', and what the paper is thicker.
+	s.Quarter, s.SpineCovering = rule.Quarter{Rule: rule.QuarterAlways}, stock.Stock{Name: "cloth", Caliper: s.Covering.Caliper / 2}
+	p = mustBuild(t, s)
+	first, _ := p.Board(boards.Spine1)
+	second, _ := p.Board(boards.Spine2)
+	want = second.Size().W - first.Size().W + s.Covering.Caliper/2 + 2*mm
+	if o, _ := p.Overall(true); o.Uneven() != want {
+		t.Errorf("in quarter style, uneven by %v, want %v", o.Uneven(), want)
 	}
 }
 

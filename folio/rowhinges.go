@@ -70,13 +70,12 @@ func (z *sizing) foldAt(joint int) int {
 func (b *builder) gapWorking(z *sizing, j joining, joint, fold int) *units.Working {
 	s := b.spec
 	const label = "hinge gap"
-	terms := s.hingeTerms(j.hinge)
 	nest := z.out[fold][0] + z.out[fold][1]
 	var buf [boards.MaxBoards + 8]units.Term
-	switch own := j.hinge.Rule == rule.HingeRoundContents || j.hinge.Rule == rule.HingeLeast; {
+	switch {
 	case j.soft && j.hinge.Rule == rule.HingeLeast && j.hinge.Crease == rule.CreaseRound:
 		return b.sum(label, s.Rulers.Gap, units.Up, units.T("half of the girth of a round back", b.roundAt(z, fold)))
-	case j.soft && own && (j.hinge.Rule == rule.HingeLeast || nest > 0 || z.asks[fold] != z.plain() || z.spine != 0 || z.f.kind[fold] == score.Mountain):
+	case j.soft && (j.hinge.Rule == rule.HingeRoundContents || j.hinge.Rule == rule.HingeLeast):
 		all := z.spanTerms(buf[:0], fold)
 		if nest > 0 {
 			all = append(all, units.T("past what lies inside", nest))
@@ -90,6 +89,7 @@ func (b *builder) gapWorking(z *sizing, j joining, joint, fold int) *units.Worki
 		}
 		return b.sum(label, s.Rulers.Gap, units.Up, all...)
 	}
+	terms := s.hingeTerms(j.hinge)
 	width := b.sum(label, s.Rulers.Gap, units.Up, used(terms[:])...)
 	if j.hinge.Rule == rule.HingeFixed {
 		b.moved(b.plan.hingePath(joint)+".width", width)

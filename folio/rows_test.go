@@ -399,13 +399,15 @@ func TestRowsThatRiseAtTwoFolds(t *testing.T) {
 			},
 		},
 	} {
-		p, err := folio.Build(s)
-		if err != nil {
-			t.Errorf("%s: %v", name, err)
-			continue
-		}
-		if bad := collides(t, p, atHead(p, 2e-3), 24); bad != "" {
-			t.Errorf("%s: %s", name, bad)
+		for _, s := range []folio.Spec{s, inMirror(s)} {
+			p, err := folio.Build(s)
+			if err != nil {
+				t.Errorf("%s: %v", name, err)
+				continue
+			}
+			if bad := collides(t, p, atHead(p, 2e-3), 24); bad != "" {
+				t.Errorf("%s: %s", name, bad)
+			}
 		}
 	}
 }

@@ -252,27 +252,33 @@ func TestNothingStandsOnAStep(t *testing.T) {
 }
 
 // The cards of pleats go in behind the next visible part nearer the foot, and stand out
-// over the one before it: only the last of them has nothing over it.
+// over the one before it: only the last of them has nothing over it. Cards no higher than
+// a pleat is deep stand out over none.
 func TestStandsOnTheLastPleat(t *testing.T) {
 	for _, pleats := range []int{2, 3, 4} {
-		holder := folio.Fitting{Name: "pleats", Kind: folio.Folded{Kind: pocket.Pleat{Content: pocket.IDCard(), Pleats: pleats}}}
-		var parts []units.Rect
-		for f := range mustBuild(t, arranged(holder)).Fittings() {
-			d, _ := f.Design()
-			for _, p := range d.Panels() {
-				if strings.HasPrefix(p.Name(), "visible part") {
-					parts = append(parts, p.Closed())
+		for _, deep := range []units.Length{0, pocket.IDCard().Size.H} {
+			holder := folio.Fitting{Name: "pleats", Kind: folio.Folded{Kind: pocket.Pleat{Content: pocket.IDCard(), Pleats: pleats, Visible: deep}}}
+			s := arranged(holder)
+			s.Cover.H = 300 * mm
+			var parts []units.Rect
+			for f := range mustBuild(t, s).Fittings() {
+				d, _ := f.Design()
+				for _, p := range d.Panels() {
+					if strings.HasPrefix(p.Name(), "visible part") {
+						parts = append(parts, p.Closed())
+					}
 				}
 			}
-		}
-		if len(parts) != pleats {
-			t.Fatalf("%d pleats have %d visible parts", pleats, len(parts))
-		}
-		slices.SortFunc(parts, func(a, b units.Rect) int { return cmp.Compare(a.Min.Y, b.Min.Y) })
-		for i, part := range parts {
-			_, err := folio.Build(arranged(holder, medal(4*mm, "pleats", 20*mm, part.Min.Y-parts[0].Min.Y+mm)))
-			if last := i == pleats-1; last && err != nil || !last && !refusedWith(err, "fittings[1].place", folio.MouthShut) {
-				t.Errorf("%d pleats, on visible part %d from the head: %v", pleats, i+1, err)
+			if len(parts) != pleats {
+				t.Fatalf("%d pleats have %d visible parts", pleats, len(parts))
+			}
+			slices.SortFunc(parts, func(a, b units.Rect) int { return cmp.Compare(a.Min.Y, b.Min.Y) })
+			for i, part := range parts {
+				s.Fittings = []folio.Fitting{holder, medal(4*mm, "pleats", 20*mm, part.Min.Y-parts[0].Min.Y+mm)}
+				_, err := folio.Build(s)
+				if free := deep > 0 || i == pleats-1; free && err != nil || !free && !refusedWith(err, "fittings[1].place", folio.MouthShut) {
+					t.Errorf("%d pleats %v deep, on visible part %d from the head: %v", pleats, deep, i+1, err)
+				}
 			}
 		}
 	}

@@ -106,7 +106,8 @@ func TestCoveringWhereItLaps(t *testing.T) {
 
 // A spine that goes round a block goes round the turn-ins under it too, two of them at a
 // mitred corner of each cover: boards of 2 mm, liners of 0.1 mm, a block of 6 mm and four
-// turn-ins of 0.2 mm are 11 mm, with no block but as thick contents 10.2 mm.
+// turn-ins of 0.2 mm are 11 mm, with no block but as thick contents 10.2 mm. So does a soft
+// spine, however its gap is come by.
 func TestSpineGoesRoundTheBlock(t *testing.T) {
 	for block, want := range map[bool]units.Length{true: 11 * mm, false: 10*mm + mm/5} {
 		s := plainCase()
@@ -118,6 +119,16 @@ func TestSpineGoesRoundTheBlock(t *testing.T) {
 		for b := range mustBuild(t, s).Boards() {
 			if got := b.Rect().Size().W; b.Role() == boards.Spine1 && got != want {
 				t.Errorf("block %v: the spine is %v wide, want %v", block, got, want)
+			}
+		}
+		s.Form, s.Rulers.Gap = boards.SoftSpine, everyNanometre
+		s.Spine = rule.Spine{Contents: s.Spine.Contents}
+		for _, h := range []rule.HingeRule{rule.HingeRoundContents, rule.HingeLeast} {
+			s.Hinge = rule.Hinge{Rule: h}
+			for gap := range mustBuild(t, s).Gaps() {
+				if gap.Width() != want {
+					t.Errorf("block %v, a soft spine by %v: %v wide, want %v", block, h, gap.Width(), want)
+				}
 			}
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math/rand"
+	"slices"
 	"strings"
 	"testing"
 
@@ -46,6 +47,31 @@ func TestNotFoundIsNotImpossible(t *testing.T) {
 			if y.Copies() == 0 {
 				missed++
 			}
+		}
+	}
+	if missed == 0 {
+		t.Error("all were found: larger ones are needed")
+	}
+}
+
+// A sheet of 50 x 30 in is cut up into a wrap, two labels of 19 x 26 in and small pieces.
+// With its grain the other way it takes two such sheets, as the labels do not go beside
+// each other; that does not prove that it takes two where the search finds it with neither.
+func TestNotFoundEitherWay(t *testing.T) {
+	missed := 0
+	for seed := range int64(3) {
+		r := rand.New(rand.NewSource(seed))
+		job := wraps(t, []int{1}, sheets("50 x 30", 1, stock.GrainUnknown))
+		small := slices.Concat(cutUp(r, inches("12 x 21 3/4"), 12), cutUp(r, inches("19 x 4"), 8), cutUp(r, inches("19 x 4"), 8))
+		for i, s := range append(small, inches("19 x 26"), inches("19 x 26")) {
+			job.Pieces = append(job.Pieces, layout.Piece{Name: fmt.Sprint("piece ", i), Material: "marbled paper", Size: s, Quantity: 1})
+		}
+		y, err := layout.HowMany(t.Context(), job, 0, layout.Budget{Steps: 1})
+		if err != nil || y.Copies() == 0 && y.Most() || y.Copies() > 1 {
+			t.Errorf("%d: %d copies, most %t, %v", seed, y.Copies(), y.Most(), err)
+		}
+		if y.Copies() == 0 {
+			missed++
 		}
 	}
 	if missed == 0 {

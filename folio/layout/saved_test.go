@@ -215,19 +215,31 @@ func missed(saves map[reduced]int, given map[reduced]bool, most reduced) string 
 }
 
 // A smaller margin leaves the liners as they are: once the job itself is laid out only
-// wraps are laid out again.
+// wraps are laid out again. A folio of which no copy is wanted takes no search at all.
 func TestSavingsLayAgain(t *testing.T) {
 	var s reduced
 	spec := s.spec()
 	spec.Covering.OneWay = true
-	var order []string
-	_, whole, err := layout.Savings(t.Context(), savedJob(build(t, spec), 6, inches("12 x 16"), inches("10 x 13")), layout.Tolerance{Margin: true},
-		layout.Budget{Report: func(p layout.Progress) {
-			if p.Material() != "" && (len(order) == 0 || order[len(order)-1] != p.Material()) {
-				order = append(order, p.Material())
-			}
-		}})
-	if diff := cmp.Diff([]string{"marbled paper", "cream paper", "marbled paper"}, order); err != nil || !whole || diff != "" {
-		t.Errorf("%t, %v, laid out in this order (-want +got):\n%s", whole, err, diff)
+	job := savedJob(build(t, spec), 6, inches("12 x 16"), inches("10 x 13"))
+	searched := func() (told []float64, order []string) {
+		_, whole, err := layout.Savings(t.Context(), job, layout.Tolerance{Margin: true},
+			layout.Budget{Report: func(p layout.Progress) {
+				told = append(told, p.Share())
+				if p.Material() != "" && (len(order) == 0 || order[len(order)-1] != p.Material()) {
+					order = append(order, p.Material())
+				}
+			}})
+		if err != nil || !whole {
+			t.Fatal(whole, err)
+		}
+		return told, order
+	}
+	told, order := searched()
+	if diff := cmp.Diff([]string{"marbled paper", "cream paper", "marbled paper"}, order); diff != "" {
+		t.Errorf("laid out in this order (-want +got):\n%s", diff)
+	}
+	job.Folios = append(job.Folios, layout.Folio{Plan: job.Folios[0].Plan})
+	if with, _ := searched(); !cmp.Equal(told, with) {
+		t.Errorf("a folio of which no copy is wanted: told of %v, without it of %v", with, told)
 	}
 }
