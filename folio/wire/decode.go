@@ -12,6 +12,7 @@ import (
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
+	"boardwrap.example/units/money"
 )
 
 // Documents are read and written by the Go types of the Spec: a field is a
@@ -340,7 +341,9 @@ func (d *decoder) text(n *node, to encoding.TextUnmarshaler, want string) {
 	case *units.ParseError:
 		want += " (at byte " + strconv.Itoa(err.Offset) + ": " + err.Problem + ")"
 	default:
-		want += " (" + err.Error() + ")"
+		if err != money.ErrText { // than which what is wanted says more
+			want += " (" + strings.TrimPrefix(err.Error(), "money: ") + ")"
+		}
 	}
 	d.fault(n.at, BadText, check.Quote(n.text), want)
 }

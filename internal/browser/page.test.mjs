@@ -799,6 +799,14 @@ test("what is wrong with a batch is said at its fields, and mended there", { ski
 	assert.equal(await page.locator("#f-batch-currency-wrong .words").textContent(), '"euros"; want three letters, as in USD.');
 	await page.locator("#f-batch-currency-wrong").getByRole("button", { name: "Make it eur again" }).click();
 	await laid("9.00 EUR");
+	// What is not clear is not guessed at; a price with its sign says the currency, too.
+	const price = page.locator("#f-batch-materials-0-sheets-2-price");
+	await price.fill("1,234");
+	await page.locator("#f-batch-materials-0-sheets-2-price-wrong .words").waitFor();
+	assert.match(await page.locator("#f-batch-materials-0-sheets-2-price-wrong .words").textContent(), /^"1,234"; want an amount, as in 4\.50 \(three figures after one comma or point may be thousands or decimals/);
+	await page.getByLabel("Currency, as in USD").fill("");
+	await price.fill("5,50 €");
+	await laid("11.00 EUR");
 });
 
 test("several folios are laid out together, and each can be worked on", { skip }, async () => {

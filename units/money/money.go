@@ -68,6 +68,11 @@ var (
 	ErrRange = errors.New("money: amount out of range")
 	// ErrText is returned for a text that is no amount.
 	ErrText = errors.New("money: not an amount such as 12.50 USD")
+	// ErrThousands is returned for a text such as 1,234, which is either of two amounts.
+	ErrThousands = errors.New("money: three figures after one comma or point may be thousands or decimals; 1234.00 and 1.23 are clear")
+	// ErrSign is returned for a sign that several currencies share, where nothing
+	// says which one is meant.
+	ErrSign = errors.New("money: several currencies have that sign; a code such as USD says which")
 )
 
 // Of returns an amount of whole and minor units: in USD Of(12, 50) is 12.50
@@ -108,7 +113,7 @@ func magnitude(n int64) uint64 {
 	return uint64(n)
 }
 
-// join returns the currency of two amounts that meet.
+// join returns the currency of either of two amounts that meet.
 func (m Amount) join(n Amount) (Currency, error) {
 	switch {
 	case m.Currency == n.Currency, n == Amount{}:
@@ -258,90 +263,3 @@ func (m Amount) AppendText(dst []byte) ([]byte, error) { return m.Append(dst), n
 
 // MarshalText returns the text of [Amount.String]; it never fails.
 func (m Amount) MarshalText() ([]byte, error) { return m.Append(nil), nil }
-
-// UnmarshalText reads what [Amount.MarshalText] writes; "0" is the zero Amount. A
-// currency has at least the decimals that [CurrencyOf] knows of it, so that "18 USD"
-// and "18.0 USD" are "18.00 USD"; further decimals belong to it, as all do of a
-// currency that is not known. The error is ErrText or ErrRange.
-func (m *Amount) UnmarshalText(text []byte) error {
-	s := string(text)
-	if s == "0" {
-		*m = Amount{}
-		return nil
-	}
-	n := len(s) - 4
-	if n < 1 || s[n] != ' ' {
-		return ErrText
-	}
-	c, _ := CurrencyOf(s[n+1:])
-	c.Code = s[n+1:]
-	number := s[:n]
-	for i := range n {
-		if s[i] == '.' && i+1 < n {
-			for len(number)-i-1 < int(c.Decimals) {
-				number += "0"
-			}
-			c.Decimals = uint8(min(len(number)-i-1, 255))
-			break
-		}
-	}
-	if !c.Valid() {
-		return ErrText
-	}
-	read, err := Parse(number, c)
-	if err == nil {
-		*m = read
-	}
-	return err
-}
-
-// Parse reads what [Amount.String] writes for the currency: digits, a
-// point and exactly as many decimals as the currency has or none at all, then,
-// if given, a space and the code of the currency. Digits are never lost. The
-// error is ErrText, ErrCurrency or ErrRange.
-func Parse(text string, c Currency) (Amount, error) {
-	if !c.Valid() {
-		return Amount{}, ErrCurrency
-	}
-	s := text
-	if n := len(s) - 4; n > 0 && s[n] == ' ' {
-		if s[n+1:] != c.Code {
-			return Amount{}, ErrCurrency
-		}
-		s = s[:n]
-	}
-	negative := len(s) > 0 && s[0] == '-'
-	if negative {
-		s = s[1:]
-	}
-	whole, decimals, point := s, "", false
-	for i := range len(s) {
-		if s[i] == '.' {
-			whole, decimals, point = s[:i], s[i+1:], true
-			break
-		}
-	}
-	if whole == "" || point && len(decimals) != int(c.Decimals) || point && decimals == "" {
-		return Amount{}, ErrText
-	}
-	for !point && len(decimals) < int(c.Decimals) {
-		decimals += "0"
-	}
-	n := uint64(0)
-	for _, r := range []byte(whole + decimals) {
-		if r < '0' || r > '9' {
-			return Amount{}, ErrText
-		}
-		hi, lo := bits.Mul64(n, 10)
-		lo, carry := bits.Add64(lo, uint64(r-'0'), 0)
-		if hi+carry != 0 || lo > math.MaxInt64 {
-			return Amount{}, ErrRange
-		}
-		n = lo
-	}
-	m := Amount{int64(n), c}
-	if negative {
-		m.Minor = -m.Minor
-	}
-	return m, nil
-}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"math/big"
+	"strings"
 	"testing"
 
 	"github.com/leanovate/gopter"
@@ -49,7 +50,7 @@ func TestText(t *testing.T) {
 		err  error
 	}{
 		{"12.50", 1250, nil}, {"12.50 USD", 1250, nil}, {"12", 1200, nil}, {"-0.05 USD", -5, nil}, {"0", 0, nil},
-		{"12.5", 0, money.ErrText}, {"12.505", 0, money.ErrText}, {"", 0, money.ErrText}, {".50", 0, money.ErrText},
+		{"12.5", 1250, nil}, {"12.505", 0, money.ErrThousands}, {"12.5051", 0, money.ErrText}, {"", 0, money.ErrText}, {".50", 0, money.ErrText},
 		{"12. USD", 0, money.ErrText}, {"1e3", 0, money.ErrText}, {"12.50 EUR", 0, money.ErrCurrency}, {"--1", 0, money.ErrText},
 		{"99999999999999999999", 0, money.ErrRange}, {"92233720368547758.07", math.MaxInt64, nil}, {"92233720368547758.08", 0, money.ErrRange},
 		// 2 to the 65th is a multiple of what 64 bits hold.
@@ -69,6 +70,90 @@ func TestText(t *testing.T) {
 	if _, err := usd.Of(math.MaxInt64, 0); !errors.Is(err, money.ErrRange) {
 		t.Errorf("Of too much: %v", err)
 	}
+}
+
+// What people write: the marks are those of Unicode CLDR's number patterns of English,
+// German, French and Swiss German, the signs those of Unicode's block of currency
+// symbols, both from memory.
+func TestWritten(t *testing.T) {
+	eur, _ := money.CurrencyOf("EUR")
+	for text, cents := range map[string]int64{
+		"4.50": 450, "4,50": 450, "4,5": 450, "4": 400, "4,50 €": 450, "4,50€": 450, "€4.50": 450, "€ 4,50": 450, "EUR 4.50": 450, "eur 4,50": 450,
+		"4,50\u00a0€": 450, "-4,50 €": -450, "−4,50 €": -450, "€ -4,50": -450, "-€4.50": -450, "  4.50 EUR ": 450, "€4.50 EUR": 450,
+		"1,234.50 €": 123450, "1.234,50 €": 123450, "1 234,50 €": 123450, "1\u202f234,50 €": 123450, "1'234.50 EUR": 123450, "1’234.50 EUR": 123450,
+		"1,234,567 €": 123456700, "1.234.567,8 €": 123456780, "1 234 €": 123400, "12 345 678": 1234567800, "1234": 123400, "0,05": 5, "1234,5": 123450,
+	} {
+		got, err := money.Parse(text, eur)
+		if err != nil || got.Minor != cents || got.Currency != eur {
+			t.Errorf("%q: %v, %v; want %d cents", text, got, err, cents)
+		}
+		var read money.Amount
+		if err := read.UnmarshalText([]byte(text)); strings.ContainsAny(text, "€Ee") && (err != nil || read != got) {
+			t.Errorf("%q in a document: %v, %v", text, read, err)
+		}
+	}
+	for text, want := range map[string]error{
+		"1,234": money.ErrThousands, "1.234": money.ErrThousands, "€ 1,234": money.ErrThousands, "12,345 €": money.ErrThousands, "999.999 €": money.ErrThousands,
+		"0,123": money.ErrText, "1,2345": money.ErrText, "1,23,456.00": money.ErrText, "1234,567.00": money.ErrText, "1.234.56": money.ErrText, "1,234 567": money.ErrText,
+		"1 234'567": money.ErrText, "4 50": money.ErrText, "4..50": money.ErrText, "4.50-": money.ErrText, "- - 4": money.ErrText, "4.50 euros": money.ErrText, "4€50": money.ErrText, "١٢": money.ErrText,
+		"$4.50": money.ErrCurrency, "4.50 USD": money.ErrCurrency, "€4.50 USD": money.ErrCurrency,
+	} {
+		if got, err := money.Parse(text, eur); !errors.Is(err, want) || got != (money.Amount{}) {
+			t.Errorf("%q: %v, %v; want %v", text, got, err, want)
+		}
+	}
+	// A sign that several currencies share is that of the one that is said, and of none alone.
+	cad, _ := money.CurrencyOf("CAD")
+	if got, err := money.Parse("$4.50", cad); err != nil || got != (money.Amount{Minor: 450, Currency: cad}) {
+		t.Errorf("in Canada: %v, %v", got, err)
+	}
+	for text, want := range map[string]error{"$4.50": money.ErrSign, "¥ 1200": money.ErrSign, "120 kr": money.ErrSign, "$4.50 EUR": money.ErrCurrency, "US$ 4.50 CAD": money.ErrCurrency, "4,505 USD": money.ErrThousands, "USD 4.505": money.ErrThousands} {
+		m := usd(7)
+		if err := m.UnmarshalText([]byte(text)); !errors.Is(err, want) || m != usd(7) {
+			t.Errorf("%q in a document: %v, %v; want %v", text, m, err, want)
+		}
+	}
+	for text, want := range map[string]string{"$4.50 CAD": "4.50 CAD", "CAD $4.50": "4.50 CAD", "US$ 4.50": "4.50 USD", "¥1200 JPY": "1200 JPY", "120 kr SEK": "120.00 SEK", "12,50 zł": "12.50 PLN", "£3": "3.00 GBP", "Fr. 2.50": "2.50 CHF"} {
+		var m money.Amount
+		if err := m.UnmarshalText([]byte(text)); err != nil || m.String() != want {
+			t.Errorf("%q in a document: %v, %v; want %s", text, m, err, want)
+		}
+	}
+}
+
+// However an amount is written out, by the marks of any country, it reads back as it
+// was or is refused as unclear, which it is where one mark stands before three figures.
+func TestWrittenComesBack(t *testing.T) {
+	proptest.Run(t, 1000, func(p *gopter.Properties) {
+		p.Property("it is read or unclear", prop.ForAll(func(minor int64, decimals uint8, form int) bool {
+			c := money.Currency{Code: "ABC", Decimals: decimals}
+			m := money.Amount{Minor: minor, Currency: c}
+			number := strings.TrimSuffix(m.String(), " ABC")
+			whole, decimal, _ := strings.Cut(strings.TrimPrefix(number, "-"), ".")
+			marks := [][2]string{{"", "."}, {"", ","}, {",", "."}, {".", ","}, {" ", ","}, {"'", "."}, {"\u202f", ","}}[form]
+			text := ""
+			for i, r := range whole {
+				if i > 0 && (len(whole)-i)%3 == 0 {
+					text += marks[0]
+				}
+				text += string(r)
+			}
+			parted := len(whole) > 3 && marks[0] != ""
+			if decimal != "" {
+				text += marks[1] + decimal
+			}
+			unclear := len(whole) <= 3 && whole[0] != '0' && len(decimal) == 3 && marks[1] == "," ||
+				decimal == "" && parted && len(whole) <= 6 && (marks[0] == "," || marks[0] == ".")
+			if minor < 0 {
+				text = "-" + text
+			}
+			got, err := money.Parse(text+" ABC", c)
+			if unclear {
+				return errors.Is(err, money.ErrThousands)
+			}
+			return err == nil && got == m
+		}, gen.OneGenOf(gen.Int64Range(-2_000_000, 2_000_000), gen.Int64Range(-1<<63+1, 1<<63-1)), gen.UInt8Range(0, 4), gen.IntRange(0, 6)))
+	})
 }
 
 func FuzzParse(f *testing.F) {
@@ -182,7 +267,7 @@ func TestProperties(t *testing.T) {
 
 // What is not the text of an amount is refused, and nothing is written.
 func TestUnmarshalText(t *testing.T) {
-	for _, text := range []string{"", "12.50", "12.50 usd", "12.123456 USD", "USD", " USD", "1,5 USD", "0.0", "12. USD", ".5 USD", "1.2.3 USD", "3 $US"} {
+	for _, text := range []string{"", "12.50", "12.50 usds", "12.123456 USD", "USD", " USD", "1,5,5 USD", "0.0", "12. USD", ".5 USD", "1.2.3 USD", "3 $US"} {
 		m := usd(7)
 		if err := m.UnmarshalText([]byte(text)); !errors.Is(err, money.ErrText) || m != usd(7) {
 			t.Errorf("%q: %v, %v", text, m, err)

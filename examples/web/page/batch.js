@@ -64,17 +64,27 @@ export function batchSection(form, state, schema, acts) {
 		copies, more, materials, cut, money, make("p", { className: "buttons" }, button("lay", "Lay it out", acts.lay)));
 }
 
-/** An amount with its currency; a comma before one or two figures is a point.
- * @param {unknown} v @param {string} currency */
-function amount(v, currency) {
-	const plain = typeof v === "string" ? v.trim().replace(/^(\d+),(\d\d?)$/, "$1.$2") : "";
-	return /^\d{1,12}(\.\d*)?$/.test(plain) ? Number(plain).toFixed(2) + " " + currency : v;
-}
+/** A code of a currency in what is written. */
+const code = /(?<![a-z])[a-z]{3}(?![a-z])/i;
 
-/** The currency of a batch. @param {Plain} state */
-function currencyOf(state) {
-	const c = at(state, "batch.currency");
-	return typeof c === "string" && c.trim() !== "" ? c.trim().toUpperCase() : "USD";
+/** An amount with its currency, in front of what is written but for a code of its own: so
+ * it is read as people write, and what is not clear is refused.
+ * @param {unknown} v @param {string} currency */
+const amount = (v, currency) => (typeof v !== "string" || code.test(v) ? v : currency + " " + v.trim());
+
+/** The currency of a batch: the one that is said, or that of the first amount that says its own.
+ * @param {Plain} state @returns {string} */
+export function currencyOf(state) {
+	const b = at(state, "batch");
+	const said = at(b, "currency");
+	if (typeof said === "string" && said.trim() !== "") return said.trim().toUpperCase();
+	const list = (/** @type {unknown} */ v) => (Array.isArray(v) ? v : []);
+	const priced = [...list(at(b, "materials")).flatMap((m) => list(at(m, "sheets"))), ...list(at(b, "costs.supplies"))].map((s) => at(s, "price"));
+	for (const v of [...priced, at(b, "costs.rate"), at(b, "costs.fee")]) {
+		const own = typeof v === "string" && (code.exec(v)?.[0].toUpperCase() ?? (v.includes("€") ? "EUR" : v.includes("£") ? "GBP" : undefined));
+		if (own) return own;
+	}
+	return "USD";
 }
 
 /** The document of the batch. @param {Plain} state @param {boolean} [alone] without the other folios */
@@ -118,10 +128,11 @@ export function wrongWith(answer, state) {
 				if (!/\.\w+$/.test(path)) of = titleOfOther(others[i], i) + (of ? ", " + of : "");
 			}
 			if (/^an amount with its currency/.test(want)) {
-				const coded = /^[A-Z]{3}$/.test(currencyOf(state));
-				if (!coded && String(got).endsWith(" " + currencyOf(state) + '"')) [path, got, want] = ["batch.currency", JSON.stringify(at(state, "batch.currency")), "three letters, as in USD"];
-				else want = "an amount, as in 4.50";
+				const added = '"' + currencyOf(state) + " ";
+				if (String(got).startsWith(added) && !/^[A-Z]{3}$/.test(currencyOf(state))) [path, got, want] = ["batch.currency", JSON.stringify(at(state, "batch.currency")), "three letters, as in USD"];
+				else [got, want] = [String(got).replace(added, '"'), want.replace(/ with its currency, as in "4.50 USD"/, ", as in 4.50")];
 			}
+			path = path.replace(/\.(?:price|rate|fee)\.currency$/, (p) => p.slice(0, -".currency".length));
 			if (path === "batch.costs.margin" && /^\d+$/.test(got)) [got, want] = [got / 100 + " per cent", "from 0 to 99"];
 			const pointer = v.pointer && "/" + path.split(/[.[\]]+/).filter((k) => k !== "").join("/");
 			return { ...v, ...(pointer ? { pointer } : {}), path, got, want, of };

@@ -1,7 +1,7 @@
 // @ts-check
 // The page: what is typed goes into the state, the state to the library, and what
 // that answers on to the page.
-import { batchDocument, batchSection, othersOf, sheetsAtHand, showBatch, titleOfOther, wrongWith } from "./batch.js";
+import { batchDocument, batchSection, currencyOf, othersOf, sheetsAtHand, showBatch, titleOfOther, wrongWith } from "./batch.js";
 import { Desk } from "./desk.js";
 import { Drawings, bare, crop, svgOf } from "./drawings.js";
 import { Form, idOf, make } from "./form.js";
@@ -713,7 +713,7 @@ async function rest() {
 	const [spec, list] = (await steady.ask([["spec", text], ["pictures", text, '{"version":1,"names":[],"list":true}']])).map((t) => JSON.parse(t));
 	if (isPlain(spec.spec)) {
 		full = { spec: spec.spec };
-		form?.hint({ ...full, batch: { copies: 1, currency: "USD", others: othersOf(past.now).map(() => ({ copies: 1 })) } });
+		form?.hint({ ...full, batch: { copies: 1, currency: currencyOf(past.now), others: othersOf(past.now).map(() => ({ copies: 1 })) } });
 		showStocks(full);
 	}
 	if (Array.isArray(list.names)) drawings.list(pages(list.names));
