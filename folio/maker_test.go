@@ -659,6 +659,46 @@ func noDifference(c makertest.Change) string {
 	return ""
 }
 
+// What goes on another fitting has its place marked there, and is laid dry, as on a board:
+// without either a maker objects.
+func TestPlacesOnFittingsAreMarked(t *testing.T) {
+	mat := folio.Mat{Size: units.Size{W: 60 * mm, H: 80 * mm}}
+	medal := folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm}
+	p := mustBuild(t, folio.Spec{
+		Cover: units.Size{W: 110 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
+		Fittings: []folio.Fitting{{Name: "mat", Kind: mat}, {Kind: folio.Mat{Size: units.Size{W: 30 * mm, H: 40 * mm}}, StandsOn: "mat"}, {Kind: medal, Panel: boards.LeftCover}, {Kind: medal, StandsOn: "mat", Place: place.Place{Along: place.Tail}}},
+	})
+	j := makerJob(p, p)
+	judge, err := makertest.NewJudge(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	on := map[work.BaseKind]int{}
+	for i, step := range j.Steps {
+		for k, a := range step.Do {
+			var base work.Base
+			switch a := a.(type) {
+			case work.MarkPlace:
+				base = a.On
+			case work.Lay:
+				base = a.On
+			}
+			if base.Name == "" {
+				continue
+			}
+			on[base.Kind]++
+			without := slices.Clone(j.Steps)
+			without[i].Do = slices.Delete(slices.Clone(step.Do), k, k+1)
+			if v := judge.Of(without); v != makertest.Objected {
+				t.Errorf("without action %d of step %d, on %s, nobody objects", k+1, i+1, base.Name)
+			}
+		}
+	}
+	if on[work.OnPiece] < 4 || on[work.OnBoard] < 4 {
+		t.Errorf("marked or laid on: %v", on)
+	}
+}
+
 // At the outside a fitting lies as one sees it with the folio turned over: seen
 // from inside, on the row, its left is at the right.
 func TestOutsideLiesTurnedOver(t *testing.T) {

@@ -40,7 +40,7 @@ func (t *table) fix(p *paper, a work.Fix) error {
 		if err := t.byLines(on.on, r); err != nil {
 			return err
 		}
-	} else if err := t.marked(p, a.On); err != nil {
+	} else if err := t.marked(p, a.On, on.on); err != nil {
 		return err
 	}
 	if p.plan != nil && p.plan.Role == BoardRole && t.wet(p, always) {
@@ -85,11 +85,14 @@ func (t *table) baseName(b work.Base, on place) string {
 }
 
 // marked objects where nobody has marked the place of what goes into the
-// folio, and laid it dry. A lining is only laid dry,
+// folio, and laid it dry, on a board or on another fitting. A lining is only laid dry,
 // and so is what covers the outside.
-func (t *table) marked(p *paper, on work.Base) error {
+func (t *table) marked(p *paper, on work.Base, base *paper) error {
 	fitting := p.kind == work.Bought || p.kind == work.Piece && p.plan.Role == Fitting
-	if on.Kind == work.OnPiece || !fitting && (p.kind != work.Piece || p.plan.Role != Liner && p.plan.Role != Covering) {
+	if !fitting && (p.kind != work.Piece || p.plan.Role != Liner && p.plan.Role != Covering) {
+		return nil
+	}
+	if on.Kind == work.OnPiece && !(fitting && t.ofAnother(p, base)) {
 		return nil
 	}
 	marked, laid := !fitting, false
@@ -102,6 +105,15 @@ func (t *table) marked(p *paper, on work.Base) error {
 		return fmt.Errorf("%s is stuck down: its place marked %t, laid dry %t", p, marked, laid)
 	}
 	return nil
+}
+
+// ofAnother reports whether a piece is one of another fitting than a thing is.
+func (t *table) ofAnother(p, base *paper) bool {
+	fitting := p.index
+	if p.kind == work.Piece {
+		fitting = p.plan.Fitting
+	}
+	return base.plan != nil && base.plan.Role == Fitting && base.plan.Fitting != fitting
 }
 
 // toLie returns the move that brings a thing to lie as an action says, but for
