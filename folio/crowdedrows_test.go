@@ -23,8 +23,9 @@ import (
 )
 
 // crowdedRow is a row by chance, in zigzag or rolled up, with things on boards and on
-// spine boards, on either side. Every length is a whole number of tenths, so that
-// halves fall on the ruler and are the same from either end.
+// spine boards, on either side. Every length is a whole number of tenths, or where a bend
+// decides on a spine board's width an even number of nanometres, so that halves fall on the
+// ruler and are the same from either end.
 func crowdedRow(r *rand.Rand) (s folio.Spec, ok bool) {
 	length := func(low, high units.Length) units.Length {
 		const tenth = 100 * units.Micrometre
@@ -32,7 +33,7 @@ func crowdedRow(r *rand.Rand) (s folio.Spec, ok bool) {
 	}
 	cover, gaps := length(60*mm, 120*mm), [...]units.Ruler{everyNanometre, everyNanometre, units.TenthMillimetres, units.SixtyFourths}[r.IntN(4)]
 	s = folio.Spec{
-		Cover: units.Size{W: cover, H: 140 * mm}, Rulers: rule.Rulers{Main: everyNanometre, Gap: gaps},
+		Cover: units.Size{W: cover, H: 140 * mm}, Rulers: rule.Rulers{Main: everyNanometre, Board: evenNanometres, Gap: gaps},
 		Board: stock.Stock{Caliper: length(mm, 3*mm)}, Covering: stock.Stock{Caliper: length(mm/10, mm/2)}, Liner: stock.Stock{Caliper: length(mm/10, mm/2)},
 		Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: units.None}},
 		Hinge:   rule.Hinge{Rule: rule.HingeLeast}, Mitre: rule.Mitre{Distance: 5 * mm},
@@ -228,7 +229,7 @@ func facts(s folio.Spec) (all []string, piled string) {
 // is said of room, gaps and meetings is said of both, unless the boards lie in another
 // order, where it is the left one of two that turns first.
 func TestRowsInAMirror(t *testing.T) {
-	r := rand.New(rand.NewPCG(20, 26))
+	r := rand.New(rand.NewPCG(uint64(proptest.Seed()), 26))
 	built, refused, other := 0, 0, 0
 	for i := range proptest.Cases(1600) {
 		s, ok := crowdedRow(r)
@@ -280,7 +281,7 @@ func rolledBack(k units.Length) folio.Spec {
 // is, and with four nanometres less, or a step of its ruler, the row does not shut. Left out is a soft joint that
 // insides meet at: its gap leaves room for turn-ins that may lie beside each other.
 func TestLeastGapsOfRows(t *testing.T) {
-	r := rand.New(rand.NewPCG(26, 20))
+	r := rand.New(rand.NewPCG(uint64(proptest.Seed()), 20))
 	tried := map[rule.CreasePlace]int{}
 	for range proptest.Cases(1000) {
 		if s, ok := crowdedRow(r); ok {
@@ -343,7 +344,7 @@ func leastGaps(t *testing.T, s folio.Spec, tried map[rule.CreasePlace]int) {
 // Headroom is what there is: a thing as thick as that goes there, and the row closes
 // over it, with its ease; with four nanometres more it does not.
 func TestHeadroomOfRows(t *testing.T) {
-	r := rand.New(rand.NewPCG(20, 20))
+	r := rand.New(rand.NewPCG(uint64(proptest.Seed()), 20))
 	tried := 0
 	for range proptest.Cases(1500) {
 		s, ok := crowdedRow(r)

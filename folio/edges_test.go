@@ -45,6 +45,7 @@ type edge struct {
 const nm = units.Nanometre
 
 var everyNanometre, _ = units.NewRuler(nm, units.MetricDecimal)
+var evenNanometres, _ = units.NewRuler(2*nm, units.MetricDecimal)
 
 func hinge(c rule.CreasePlace, angle int) func(*folio.Spec, units.Length) {
 	return func(s *folio.Spec, v units.Length) {

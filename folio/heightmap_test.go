@@ -12,6 +12,7 @@ import (
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -235,7 +236,7 @@ func tallest(all []slab) units.Length {
 // The greatest sum by the sweep equals the greatest of a fine grid, for random
 // plans of every form, closed by folding the row about its creases.
 func TestHeightMapByGrid(t *testing.T) {
-	r := rand.New(rand.NewPCG(4, 4))
+	r := rand.New(rand.NewPCG(uint64(proptest.Seed()), 4))
 	seen := map[closing.Meeting]int{}
 	for trial := range 160 {
 		form := boards.Form(trial % 4)
@@ -302,8 +303,9 @@ func checkTight(t *testing.T, p *folio.Plan, tight folio.Tight, between, under [
 	if tight.Meeting() == closing.UnderFlap {
 		all = under
 	}
-	x := (place.Min.X + place.Max.X).Millimetres() / 2
-	y := (place.Min.Y + place.Max.Y).Millimetres() / 2
+	// Beside the middle, where no two slabs of one thing join.
+	x := (place.Min.X+place.Max.X).Millimetres()/2 + 1e-3
+	y := (place.Min.Y+place.Max.Y).Millimetres()/2 + 1e-3
 	at := units.Length(0)
 	for _, s := range all {
 		if s.over(x, y) {
