@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"slices"
+
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/place"
@@ -65,47 +67,67 @@ func (b *builder) closes() {
 	if s.surely() {
 		return
 	}
-	h := s.tightest(true, b.spec.Closing.Ease)
-	if h.left() >= 0 {
-		b.passes(&s)
-	}
-	if h.left() >= h.ease(b.spec.Closing.Ease) {
+	var few [3]pinch
+	for all, told := s.withContents(few[:0], true), false; len(all) > 0; told = true {
+		i := worst(all, b.spec.Closing.Ease)
+		h := &all[i]
+		if h.left() >= 0 && !told {
+			b.passes(&s)
+		}
+		if h.left() >= 0 && told || h.left() >= h.ease(b.spec.Closing.Ease) {
+			return
+		}
+		t := s.tight(h)
+		if h.left() >= 0 {
+			b.warn(check.Warning{Path: b.closingPath(&s, h), Code: WarnEase, Got: h.left(), Want: b.spec.Closing.Ease,
+				Text: t.where(p) + ", nearer than the ease of " + n.Text(b.spec.Closing.Ease)})
+			return
+		}
+		if w := b.advice(&s, h, &t); w.Code != "" {
+			// Other places may be too tight whatever is done there.
+			if !told {
+				b.warn(w)
+			}
+			all = slices.Delete(all, i, i+1)
+			continue
+		}
+		if p.measured != nil {
+			b.closesAsMade(h, t)
+		} else {
+			b.doesNotClose(h, t)
+		}
 		return
 	}
-	alone := h.ease(units.Millimetre) == 0 && h.meeting == closing.BetweenCovers
-	t := s.tight(&h)
-	if h.left() >= 0 {
-		b.warn(check.Warning{Path: b.closingPath(&s, &h), Code: WarnEase, Got: h.left(), Want: b.spec.Closing.Ease,
-			Text: t.where(p) + ", nearer than the ease of " + n.Text(b.spec.Closing.Ease)})
-		return
-	}
+}
+
+// advice says how what does not close as planned closes all the same, or why that is not
+// refused; without a code it is.
+func (b *builder) advice(s *shut, h *pinch, t *Tight) (w check.Warning) {
+	p, n := b.plan, b.notation()
+	w = check.Warning{Code: WarnCrease, Got: h.room, Want: h.stack}
 	// The least crease that gives the room, if one does.
 	if far, ok := p.furthest(false); ok && h.meeting == closing.BetweenCovers && far.roomOf(&h.meet) >= h.stack && far.roomOf(&h.meet) > h.room {
-		text := "with the crease as planned there is no room: " + t.where(p)
+		w.Text = "with the crease as planned there is no room: " + t.where(p)
 		joint, spine := s.decides(&h.meet)
 		if spine < 0 {
-			text += "; a flat back, creased at the covers' edges, has it"
+			w.Text += "; a flat back, creased at the covers' edges, has it"
 		} else {
-			text += "; creased at least " + n.Bound((h.stack-far.roomOf(&h.meet)+2*far.j[joint].x).Half(units.Up), units.Up) + " from the spine board's edge it closes"
+			w.Text += "; creased at least " + n.Bound((h.stack-far.roomOf(&h.meet)+2*far.j[joint].x).Half(units.Up), units.Up) + " from the spine board's edge it closes"
 		}
-		b.warn(check.Warning{Path: p.hingePath(joint) + ".crease", Code: WarnCrease, Got: h.room, Want: h.stack, Text: text})
-		return
+		w.Path = p.hingePath(joint) + ".crease"
+		return w
 	}
-	if nearest := s.nearest(); h.meeting == closing.AtForeEdge && nearest.clearsAt(&h) {
-		b.warn(check.Warning{Path: p.hingePath(s.roomy(&h)) + ".crease", Code: WarnCrease, Got: h.room, Want: h.stack,
-			Text: "with the crease as planned " + t.String() + "; creased at the edges of the spine boards it closes"})
-		return
+	if nearest := s.nearest(); h.meeting == closing.AtForeEdge && nearest.clearsAt(h) {
+		w.Path, w.Text = p.hingePath(s.roomy(h))+".crease", "with the crease as planned "+t.String()+"; creased at the edges of the spine boards it closes"
+		return w
 	}
-	if alone && b.spec.Spine.Width == 0 && p.shape.spined() {
-		b.warn(check.Warning{Path: "spine.rule", Code: WarnSpine, Got: h.room, Want: h.stack,
-			Text: "the rule " + b.spec.Spine.Rule.String() + " leaves less room than the contents take: " + t.where(p)})
-		return
+	w.Path, w.Code = "spine.rule", WarnSpine
+	if h.ease(units.Millimetre) != 0 || h.meeting != closing.BetweenCovers || b.spec.Spine.Width != 0 || !p.shape.spined() {
+		w.Code = ""
+		return w
 	}
-	if p.measured != nil {
-		b.closesAsMade(&h, t)
-		return
-	}
-	b.doesNotClose(&h, t)
+	w.Text = "the rule " + b.spec.Spine.Rule.String() + " leaves less room than the contents take: " + t.where(p)
+	return w
 }
 
 // surely reports whether everything at its thickest, all of it in one place,

@@ -1,14 +1,17 @@
 package folio_test
 
 import (
+	"slices"
 	"testing"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // Thick covering by hand: covering 1 mm, a room of 10 mm, a plate of 100 × 140 ×
@@ -122,5 +125,56 @@ func TestClosedInQuarterStyle(t *testing.T) {
 	}
 	if got := c.Height().Length(); got != 150*mm+2*(mm/5+mm/2) {
 		t.Errorf("height %v", got)
+	}
+}
+
+// One place that closes, with another crease or nearer than the ease, hides no other one
+// that does not. By hand, creased at the edges, 20 − 2 · 2.2 mm between the liners: 18 mm
+// take a crease further out, a bar 1 mm from the edge of the spine board stands 1.2 mm deep
+// in the cover and its liner, and contents of 22 mm go in with no crease, since mid-gap gives
+// 6 mm more, whatever a badge leaves of an ease of 8.
+func TestOnePlaceHidesNoOther(t *testing.T) {
+	on := func(panel boards.Role, wide, thick, from units.Length) folio.Fitting {
+		return folio.Fitting{Panel: panel, Kind: folio.Ornament{Size: units.Size{W: wide, H: 60 * mm}, Thickness: thick},
+			Place: place.Place{Across: place.Left, Along: place.Middle, Offset: units.Point{X: from}}}
+	}
+	badge, bar := on(boards.RightCover, 30*mm, 18*mm, 40*mm), on(boards.Spine1, 2*mm, 4*mm, mm/2)
+	thin := on(boards.RightCover, 30*mm, 154*mm/10, 40*mm)
+	for name, c := range map[string]struct {
+		fittings  []folio.Fitting
+		contents  units.Length
+		warned    check.Code
+		refusedAt string
+	}{
+		"the badge":          {[]folio.Fitting{badge}, 0, folio.WarnCrease, ""},
+		"the bar":            {[]folio.Fitting{bar}, 0, "", "fittings"},
+		"the badge, the bar": {[]folio.Fitting{badge, bar}, 0, "", "fittings"},
+		"thin":               {[]folio.Fitting{thin}, 0, folio.WarnEase, ""},
+		"contents":           {nil, 22 * mm, "", "spine.width"},
+		"contents with thin": {[]folio.Fitting{thin}, 22 * mm, "", "spine.width"},
+	} {
+		s := flat()
+		s.Hinge, s.Lining.Inset = rule.Hinge{Width: 6 * mm, Crease: rule.CreaseAtEdge}, mm/2
+		s.Closing = closing.Allowance{Ease: 8 * mm, Adhesive: closing.Adhesive{Caliper: units.None}}
+		s.Fittings, s.Spine.Contents = c.fittings, c.contents
+		p, err := folio.Build(s)
+		switch {
+		case c.refusedAt != "":
+			if !refusedWith(err, c.refusedAt, folio.NotClosing) {
+				t.Errorf("%s: %v", name, err)
+			}
+		case err != nil:
+			t.Errorf("%s: %v", name, err)
+		default:
+			var got []check.Code
+			for w := range p.Warnings() {
+				if w.Code == folio.WarnCrease || w.Code == folio.WarnEase {
+					got = append(got, w.Code)
+				}
+			}
+			if !slices.Equal(got, []check.Code{c.warned}) {
+				t.Errorf("%s is warned of as %v, want %v", name, got, c.warned)
+			}
+		}
 	}
 }

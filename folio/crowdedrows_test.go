@@ -389,16 +389,20 @@ func TestHeadroomOfRows(t *testing.T) {
 	for _, h := range []rule.Hinge{{Rule: rule.HingeLeast, Crease: rule.CreaseRound}, {Width: 10 * mm}, h} {
 		s.Row.Joints = append(s.Row.Joints, boards.Joint{Hinge: h}, boards.Joint{Hinge: h})
 	}
-	p, opposite := mustBuild(t, s), 0
-	panel, _ := p.Panel(boards.Panel2, false)
-	for part := range p.Beside(boards.Panel2, true) {
-		at := units.Point{X: part.Min.X - panel.Min.X - mm, Y: part.Min.Y - panel.Min.Y - mm}
-		if headroomIs(t, s, p, boards.Panel2, at, units.Size{W: 2 * mm, H: 2 * mm}) {
-			opposite++
+	// Nor does it come nearer to that than the ease, from beside it either.
+	for _, ease := range []units.Length{units.None, mm / 2} {
+		s.Closing.Ease = ease
+		p, opposite := mustBuild(t, s), 0
+		panel, _ := p.Panel(boards.Panel2, false)
+		for part := range p.Beside(boards.Panel2, true) {
+			at := units.Point{X: part.Min.X - panel.Min.X - mm, Y: part.Min.Y - panel.Min.Y - mm}
+			if headroomIs(t, s, p, boards.Panel2, at, units.Size{W: 2 * mm, H: 2 * mm}) {
+				opposite++
+			}
 		}
-	}
-	if opposite != 1 {
-		t.Errorf("%d places across from the badge", opposite)
+		if opposite != 1 {
+			t.Errorf("%d places across from the badge, with an ease of %v", opposite, ease)
+		}
 	}
 	// What stands on either spine of a pile of four leaves the boards what it leaves: those of
 	// its fold, those between them that it is high enough for, and those under and over it.

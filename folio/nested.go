@@ -55,7 +55,12 @@ func (s *shut) across(all []pinch, back, full bool) []pinch {
 			if i >= f.n && i < 2*f.n-1 {
 				k, other = -1, i-f.n
 			}
-			if k == fold || k == fold+1 || other == fold || apart(t.y, o.y) || apart(t.z, o.z) {
+			if k == fold || k == fold+1 || other == fold || apart(t.y, o.y) {
+				continue
+			}
+			// A thing that lies beside it may be nearer to it than the ease all the same.
+			beside := max(o.z[0]-t.z[1], t.z[0]-o.z[1])
+			if beside >= 0 && (beside >= p.spec.Closing.Ease || !o.stands()) {
 				continue
 			}
 			if !back && (k >= 0 && z.within(k, fold) || other >= 0 && z.right(other) == z.right(fold) && (z.within(other, fold) || z.within(other+1, fold))) {
@@ -64,6 +69,9 @@ func (s *shut) across(all []pinch, back, full bool) []pinch {
 			way, end := o.x[0]-t.x[0], o.x[1]-t.x[0]
 			if !right {
 				way, end = t.x[1]-o.x[1], t.x[1]-o.x[0]
+			}
+			if beside >= 0 {
+				way = max(way, beside+h.height)
 			}
 			if end > 0 && way < room { // not behind it
 				nearest, room = o, way

@@ -266,7 +266,7 @@ func (o *order) close() {
 	c.Doors = onMain == 2
 	if s, ok := p.hinged(); ok {
 		s.bare = true
-		h := s.tightest(true, 0)
+		h := s.tightest(true)
 		c.Left = h.left()
 	}
 	o.step(work.TaskCheck, forCase(), p.spec.Rulers.Main, append(o.filled, o.lined, o.covered), c)

@@ -42,18 +42,24 @@ func (h *pinch) ease(given units.Length) units.Length {
 	return 0
 }
 
-// tightest finds the meeting that lacks the most of what is to be left there: with an
-// ease of nothing the tightest. Of several it is the first.
-func (s *shut) tightest(full bool, ease units.Length) pinch {
+// tightest finds the tightest meeting. Of several it is the first.
+func (s *shut) tightest(full bool) pinch {
 	var few [3]pinch
 	all := s.withContents(few[:0], full)
-	out := all[0]
-	for _, h := range all[1:] {
-		if h.left()-h.ease(ease) < out.left()-out.ease(ease) {
-			out = h
+	return all[worst(all, 0)]
+}
+
+// worst finds the place that does not close by the most, or else the one that lacks the
+// most of what is to be left there. Of several it is the first.
+func worst(all []pinch, ease units.Length) int {
+	at := 0
+	lacks := func(i int) [2]units.Length { return [2]units.Length{min(0, all[i].left()), all[i].left() - all[i].ease(ease)} }
+	for i := range all {
+		if a, b := lacks(i), lacks(at); a[0] < b[0] || a[0] == b[0] && a[1] < b[1] {
+			at = i
 		}
 	}
-	return out
+	return at
 }
 
 // asksMore reports whether one place is tighter than another, or as tight and a wider

@@ -131,7 +131,7 @@ func (p *Plan) Tightest(full bool) (Tight, bool) {
 	if !ok {
 		return Tight{}, false
 	}
-	h := s.tightest(full, 0)
+	h := s.tightest(full)
 	return s.tight(&h), true
 }
 
