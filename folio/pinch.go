@@ -53,7 +53,9 @@ func (s *shut) tightest(full bool) pinch {
 // most of what is to be left there. Of several it is the first.
 func worst(all []pinch, ease units.Length) int {
 	at := 0
-	lacks := func(i int) [2]units.Length { return [2]units.Length{min(0, all[i].left()), all[i].left() - all[i].ease(ease)} }
+	lacks := func(i int) [2]units.Length {
+		return [2]units.Length{min(0, all[i].left()), all[i].left() - all[i].ease(ease)}
+	}
 	for i := range all {
 		if a, b := lacks(i), lacks(at); a[0] < b[0] || a[0] == b[0] && a[1] < b[1] {
 			at = i
