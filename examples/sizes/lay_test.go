@@ -181,7 +181,7 @@ func TestLayMisuse(t *testing.T) {
 	}{
 		{regatta, []string{"-rate", "18 USD"}, "a document has its costs"},
 		{regatta, []string{"-in", "csv", "-rate", "much"}, "-rate: "},
-		{regatta, []string{"-in", "csv", "-fee", "1,5 USD"}, "-fee: "},
+		{regatta, []string{"-in", "csv", "-fee", "1,500 USD"}, "-fee: "},
 		{regatta, []string{"-in", "csv", "-margin", "100"}, "from 0 to 99"},
 		{regatta, []string{"-in", "csv", "-csv", "pieces"}, "without -lay"},
 		{regatta, []string{"-in", "csv", "-fields", "pieces.name"}, "neither of the layout nor of the costs"},
