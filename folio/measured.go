@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"boardwrap.example/folio/refit"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -89,6 +90,18 @@ func (p *Plan) Measured() (refit.Measured, bool) {
 	m := *p.measured
 	m.Panels = slices.Clone(m.Panels)
 	return m, true
+}
+
+// Made reports whether the pieces of a role are in the cover that has been measured:
+// they are cut and covered already. As planned nothing is.
+//
+//go:noinline
+func (p *Plan) Made(r stock.PieceRole) bool {
+	switch r {
+	case stock.BoardPiece, stock.StiffenerPiece, stock.CoveringPiece, stock.StripPiece:
+		return p.measured != nil
+	}
+	return false
 }
 
 // edges is how far the cover as measured reaches past the boards at its outer

@@ -7,7 +7,6 @@ import (
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/stick"
 	"boardwrap.example/folio/stock"
-	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 )
 
@@ -55,7 +54,7 @@ func (h *hander) sheets(of func(stock string) bool) Table {
 	var order []need
 	counts, pieces := map[need]int{}, map[need][]string{}
 	for p := range h.plan.Pieces() {
-		if !of(p.Stock()) || h.made(p) {
+		if !of(p.Stock()) || h.plan.Made(p.Role()) {
 			continue
 		}
 		n := need{p.Stock(), p.Sheet().Size}
@@ -131,11 +130,8 @@ func (h *hander) adhesive() Table {
 	}
 	var parts []string
 	var glue units.Area
-	_, measured := h.plan.Measured()
 	for g := range needs.Glued() {
-		if k := g.Part().Kind; !measured || k != work.PartCase && k != work.PartWrap && k != work.PartMagnets { // the case is made
-			parts, glue = append(parts, g.Part().Name), glue.Plus(g.Area())
-		}
+		parts, glue = append(parts, g.Part().Name), glue.Plus(g.Area())
 	}
 	if parts != nil {
 		t.Rows = append(t.Rows, []string{"glue for " + listed(parts), areaText(glue, h.exact)})

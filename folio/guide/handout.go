@@ -227,7 +227,7 @@ func (h *hander) pieces() {
 			}
 		}
 		row := []string{name, p.Stock(), strconv.Itoa(p.Quantity()), h.size(p.Size())}
-		if h.made(p) {
+		if h.plan.Made(p.Role()) {
 			done.Rows = append(done.Rows, row)
 		} else {
 			t.Rows = append(t.Rows, row)
@@ -273,20 +273,6 @@ func (h *hander) pieces() {
 		blocks = append(blocks, shapes)
 	}
 	h.section("What to cut", false, blocks...)
-}
-
-// made reports whether a piece is in the cover that has been measured.
-//
-//go:noinline
-func (h *hander) made(p folio.Piece) bool {
-	if _, ok := h.plan.Measured(); !ok {
-		return false
-	}
-	switch p.Role() {
-	case stock.BoardPiece, stock.StiffenerPiece, stock.CoveringPiece, stock.StripPiece:
-		return true
-	}
-	return false
 }
 
 // shaped reports whether a piece is more than a rectangle.

@@ -36,7 +36,8 @@ type Job struct {
 type Folio struct {
 	// Name tells it apart in print; empty means the title of its Spec.
 	Name string
-	// Plan is how each is built.
+	// Plan is how each is built. Of one that was refitted to its cover as measured
+	// only what is not in the cover is cut: that is made already.
 	Plan *folio.Plan
 	// Copies is how many are made, or NoCopies. 0 makes none and gives a
 	// warning, for it may have been forgotten.

@@ -12,6 +12,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket/work"
@@ -76,6 +77,28 @@ func lay(t testing.TB, job layout.Job) *layout.Layout {
 	}
 	mustHold(t, job, l)
 	return l
+}
+
+// Of a folio that was refitted to its cover as measured the boards and the wrap are made
+// already: only the liner and the mat are cut, of each copy one.
+func TestACoverThatWasMeasuredIsNotCutAgain(t *testing.T) {
+	job := keepsakeJob(t, 3)
+	made, err := job.Folios[0].Plan.Refit(refit.Measured{Width: units.MustParse("10 3/8 in"), Height: units.MustParse("6 1/4 in")})
+	if err != nil {
+		t.Fatal(err)
+	}
+	job.Folios[0].Plan = made
+	l, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 5_000_000})
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := map[string]int{}
+	for w := range l.Pieces() {
+		got[w.Name()] += w.Quantity()
+	}
+	if diff := cmp.Diff(map[string]int{"liner": 3, "mat": 3}, got); diff != "" {
+		t.Error(diff)
+	}
 }
 
 // hand is a job of pieces by hand of one material.

@@ -74,7 +74,7 @@ func stockOf(p *folio.Plan, piece folio.Piece) stock.Stock {
 	return of
 }
 
-// wantedOf tells the pieces of one copy of a plan.
+// wantedOf tells the pieces that are to be cut for one copy of a plan.
 func wantedOf(p *folio.Plan, path string, found func(Wanted)) {
 	k := 0
 	for piece := range p.Pieces() {
@@ -83,7 +83,9 @@ func wantedOf(p *folio.Plan, path string, found func(Wanted)) {
 		if piece.OneWay() {
 			w.turn = NoTurn
 		}
-		found(w)
+		if !p.Made(piece.Role()) {
+			found(w)
+		}
 		k++
 	}
 }

@@ -62,7 +62,7 @@ func (g Glued) Part() work.Part { return g.part }
 // Area returns the area; 1 cm² is 100 mm².
 func (g Glued) Area() units.Area { return g.area }
 
-// Needs are what a folio takes: the covering and the liner glued all over,
+// Needs are what a folio takes, as far as it is not made already: the covering and the liner glued all over,
 // fittings taped or glued where their paper lies, as Spec.Closing.Adhesive says,
 // what is folded glued where its steps say so, foam that sticks by itself.
 type Needs struct {
@@ -95,7 +95,8 @@ func (n Needs) Glue() units.Area {
 // widths across, one length along its middle; where it is less than one width
 // across, one length of tape cut as narrow as it is; of an area as long as the tape is
 // wide, one length laid across. A piece of the covering is pasted all over, once, whatever is laid on
-// it or turned in of it.
+// it or turned in of it. Of a plan that was refitted to the cover as measured the case
+// is made: what holds it together is not counted.
 func Of(p *folio.Plan) Needs {
 	if p == nil {
 		return Needs{}
@@ -108,6 +109,11 @@ func Of(p *folio.Plan) Needs {
 		for _, a := range step.Do {
 			s.action(step.For, a)
 		}
+	}
+	if p.Made(stock.CoveringPiece) { // tape holds nothing of it
+		s.out.glued = slices.DeleteFunc(s.out.glued, func(g Glued) bool {
+			return g.part.Kind == work.PartCase || g.part.Kind == work.PartWrap || g.part.Kind == work.PartMagnets
+		})
 	}
 	inorder.Sort(s.tapes, func(a, b taped) int { return cmp.Compare(b.width, a.width) })
 	var g units.Ledger

@@ -5,8 +5,11 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stick"
 	"boardwrap.example/folio/stock"
@@ -162,6 +165,29 @@ func TestAFlapIsTapedByItsTab(t *testing.T) {
 	// One length along the middle of a tab less than two widths deep.
 	if got := tapes(t, stick.Of(build(t, s))); len(got) != 1 || got[6*mm] != 80*mm {
 		t.Errorf("tape %v, want 80 mm", got)
+	}
+}
+
+// Once the cover is made and measured, its covering is pasted: what is glued is the
+// liner, of the size that it was refitted to. What is taped is as it was.
+func TestACoverThatWasMeasuredIsPastedAlready(t *testing.T) {
+	p := build(t, foliotest.Weighed())
+	made, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length() + mm, Height: p.OpenHeight().Length()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := stick.Of(made)
+	var liner units.Size
+	for piece := range made.Pieces() {
+		if piece.Role() == stock.LinerPiece {
+			liner = piece.Size()
+		}
+	}
+	if got, parts := glued(n, work.PartLiner); parts != 1 || n.Glue() != liner.Area() || got == 0 {
+		t.Errorf("glue over %v, the liner is %v", n.Glue(), liner)
+	}
+	if diff := cmp.Diff(tapes(t, stick.Of(p)), tapes(t, n)); diff != "" {
+		t.Error(diff)
 	}
 }
 
