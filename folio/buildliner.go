@@ -3,15 +3,16 @@ package folio
 import (
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
 
 // A lined is a piece of the liner and where it lies on the row.
 type lined struct {
-	piece int
-	board int // the one that it lines, −1 for all
-	rect  units.Rect
+	piece       int
+	first, last int // the boards that it lines
+	rect        units.Rect
 }
 
 // line works out the liner from the open cover, nominal or measured, rounded
@@ -21,106 +22,190 @@ func (b *builder) line() {
 	s, p := b.spec, b.plan
 	r := s.Rulers.Liner
 	less := units.N(-2, "inset", s.Lining.Inset)
-	cover := p.openCover()
-	open, made := cover.Size(), cover.Size()
+	open := p.openCover().Size()
+	made := open.H
 	if p.measured == nil {
-		made = units.Size{W: p.madeW.Length(), H: p.madeH.Length()}
+		made = p.madeH.Length()
 	}
 	w := b.ledger.Sum("liner width", r, units.Down, units.T("open width", open.W), less)
 	h := b.ledger.Sum("liner height", r, units.Down, units.T("open height", open.H), less)
 	if least := min(w.Length(), h.Length()); least <= 0 {
 		side := min(open.W, open.H)
-		if s.Lining.Rule == rule.LiningPanels || s.Lining.Rule == rule.LiningAuto && len(s.Liner.Sheets) > 0 {
+		if _, narrow := b.outward(); s.Lining.Rule >= rule.LiningPanels || s.Lining.Rule == rule.LiningAuto && (narrow >= 0 || len(s.Liner.Sheets) > 0) {
 			side = min(side, b.narrowest()) // each board will want one
 		}
 		b.leaves(least, side, "")
 		return
 	}
 	p.headIn = max((open.H-h.Length()).Half(units.Up)-p.edge.ends, 0)
-	need := units.Size{W: r.Down(made.W - 2*s.Lining.Inset), H: r.Down(made.H - 2*s.Lining.Inset)}
-	_, fits := holds(&s.Liner, need, s.Grain)
-	fits = fits || len(s.Liner.Sheets) == 0
+	high := r.Down(made - 2*s.Lining.Inset)
+	out, narrow := b.outward()
 	switch p.lining = s.Lining.Rule; {
-	case p.lining == rule.LiningAuto && fits:
+	case p.lining == rule.LiningRuns && !out, p.lining == rule.LiningAuto && narrow < 0:
 		p.lining = rule.LiningOnePiece
 	case p.lining == rule.LiningAuto:
-		p.lining = rule.LiningPanels
-	case p.lining == rule.LiningOnePiece && !fits:
-		b.noSheet("liner.sheets", s.Liner, need, "the liner in one piece", ", or a liner of a piece a board")
+		p.lining = rule.LiningRuns
+	}
+	if p.lining != rule.LiningPanels && len(s.Liner.Sheets) > 0 {
+		need := units.Size{W: b.widest(), H: high}
+		switch _, fits := holds(&s.Liner, need, s.Grain); {
+		case fits:
+		case s.Lining.Rule == rule.LiningAuto:
+			p.lining = rule.LiningPanels
+		case p.lining == rule.LiningOnePiece:
+			b.noSheet("liner.sheets", s.Liner, need, "the liner in one piece", ", or a liner of a piece a board")
+			return
+		}
+	}
+	var whole *units.Working
+	if p.lining == rule.LiningOnePiece {
+		whole = b.note(w)
+	}
+	b.linePieces(whole, b.note(h), high)
+	n := b.notation()
+	warning := check.Warning{Path: "lining.rule", Code: WarnPanels}
+	switch {
+	case p.lining == rule.LiningPanels:
+		warning.Text = "the inside is lined board by board, so the wrong side of the wrap shows in the hinges, and the boards stay bare beside them"
+	case p.lining == rule.LiningRuns:
+		warning.Text = "the inside is lined in pieces that end where outsides come together: the wrong side of the wrap and the boards' edges show there, unless a strip of the covering " +
+			n.Text(s.Rulers.Wrap.Up(b.around()+4*s.Lining.Inset)) + " wide is glued round both edges first"
+	case narrow >= 0:
+		warning.Code, warning.Got, warning.Want = WarnStrained, p.gaps[narrow].planned.Length(), b.around()
+		warning.Text = "where outsides come together right of the " + p.boards[narrow].name + ", the liner takes up to " + n.Bound(warning.Want, units.Up) + " round both edges, over a gap of " +
+			n.Bound(warning.Got, units.Down) + ": worked to the bottom of that it ends so much short, and else it holds the boards open; a liner of a piece a run of boards does neither"
+	default:
 		return
 	}
-	if p.lining == rule.LiningPanels {
-		b.linePanels(b.note(h), need.H)
-		return
-	}
-	p.liner = append(p.liner, lined{
-		piece: b.pieceFor(&Piece{name: "liner", part: "liner", role: stock.LinerPiece, stock: s.Liner.Name, width: b.note(w), height: b.note(h), quantity: 1}, need, b.stock(s.Liner.Name)),
-		board: -1, rect: middle(cover, units.Size{W: w.Length(), H: h.Length()}),
-	})
-	ends := (open.W - w.Length()).Half(units.Up)
-	left, right := ends-p.edge.left, ends-p.edge.right
-	if p.measured == nil && s.Placing > 0 {
-		// Fittings keep to what is left with the gaps as wide as expected.
-		b.expected = (made.W - need.W).Half(units.Up) - s.Covering.Caliper
-		left, right = max(left, b.expected), max(right, b.expected)
-	}
-	// The same at the hinge, so that the middle of a board stays that of its
-	// panel.
-	first, last := &p.boards[0], &p.boards[len(p.boards)-1]
-	first.left, first.right = max(left, 0), max(left, s.Lining.Inset)
-	last.left, last.right = max(right, s.Lining.Inset), max(right, 0)
+	b.warn(warning)
 }
 
-// linePanels lines each board by itself.
-func (b *builder) linePanels(h *units.Working, high units.Length) {
+// around returns how far a liner has to go at most round the edges of two boards whose
+// outsides come together: over both with the covering between them.
+//
+//go:noinline
+func (b *builder) around() units.Length { return 2 * (b.spec.Board.Caliper + b.plan.outer()) }
+
+// outward reports whether outsides come together at a joint, and returns the first
+// whose gap is too narrow for a flat liner to go round the edges there, −1 for none.
+func (b *builder) outward() (any bool, narrow int) {
+	narrow = -1
+	for i := range b.plan.gaps {
+		if b.plan.shape.folds[i] != score.Mountain {
+			continue
+		}
+		if any = true; narrow < 0 && b.plan.gaps[i].planned.Length() < b.around() {
+			narrow = i
+		}
+	}
+	return any, narrow
+}
+
+// runEnd returns the last board that a piece of the liner lines which begins at one.
+func (b *builder) runEnd(first int) int {
+	p := b.plan
+	for p.lining != rule.LiningPanels && first < len(p.gaps) && (p.lining == rule.LiningOnePiece || p.shape.folds[first] != score.Mountain) {
+		first++
+	}
+	return first
+}
+
+// linedBy returns what a piece of the liner covers, less the inset: boards and the gaps
+// between them, with the covering at the outer edges; and how wide the piece is expected
+// to come out.
+func (b *builder) linedBy(first, last int) (area units.Rect, need units.Length) {
+	p, s := b.plan, b.spec
+	area = p.covered(first)
+	area.Max.X = p.covered(last).Max.X
+	if need = area.Size().W; p.measured == nil {
+		left, right := p.ends(first, last, s.Covering.Caliper)
+		need += times(s.Placing, last-first) + left + right
+	}
+	return area, s.Rulers.Liner.Down(need - 2*s.Lining.Inset)
+}
+
+// ends returns something at those ends of a run of boards that are ends of the row.
+//
+//go:noinline
+func (p *Plan) ends(first, last int, l units.Length) (left, right units.Length) {
+	if first == 0 {
+		left = l
+	}
+	if last == len(p.boards)-1 {
+		right = l
+	}
+	return left, right
+}
+
+// widest returns how wide a sheet has to be for the liner.
+func (b *builder) widest() (need units.Length) {
+	for i := 0; i < len(b.plan.boards); i++ {
+		first := i
+		i = b.runEnd(first)
+		_, w := b.linedBy(first, i)
+		need = max(need, w)
+	}
+	return need
+}
+
+// linePieces lines boards, all of them, a run or each by itself.
+func (b *builder) linePieces(whole, h *units.Working, high units.Length) {
 	s, p := b.spec, b.plan
-	r := s.Rulers.Liner
-	covering := s.Covering.Caliper
 	narrow, where := -units.Nanometre, "" // the narrowest board of which nothing is left
-	for i := range p.boards {
-		bd := &p.boards[i]
-		area := bd.rect
-		area.Min.Y, area.Max.Y = area.Min.Y-p.edge.ends, area.Max.Y+p.edge.ends
-		made := area.Size().W
-		var left, right units.Length
-		switch i {
-		case 0:
-			left = p.edge.left
-			made += covering - left
-		case len(p.boards) - 1:
-			right = p.edge.right
-			made += covering - right
-		}
-		area.Min.X, area.Max.X = area.Min.X-left, area.Max.X+right
+	for i := 0; i < len(p.boards); i++ {
+		from := i
+		i = b.runEnd(from)
+		first, last := &p.boards[from], &p.boards[i]
+		area, need := b.linedBy(from, i)
 		wide := area.Size().W
-		label := bd.name
-		if left+right > 0 {
-			label += " with the covering at its edge"
+		width, name := whole, "liner"
+		if width == nil {
+			label, of := first.name, " of the "
+			if i > from {
+				label, of = label+" to the "+last.name, " from the "
+			}
+			name += of + label
+			if wide > last.rect.Max.X-first.rect.Min.X {
+				label += " with the covering at its edge"
+			}
+			width = b.sum("liner panel width", s.Rulers.Liner, units.Down, units.T(label, wide), units.N(-2, "inset", s.Lining.Inset))
 		}
-		width := b.sum("liner panel width", r, units.Down, units.T(label, wide), units.N(-2, "inset", s.Lining.Inset))
-		if width.Length() <= 0 && bd.role.Spine() {
-			bd.left, bd.right = bd.rect.Size().W, 0 // a spine narrower than two insets is left unlined
+		if width.Length() <= 0 && from == i && first.role.Spine() {
+			first.left, first.right = first.rect.Size().W, 0 // a spine narrower than two insets is left unlined
 			continue
 		}
 		if width.Length() <= 0 {
 			if narrow < 0 || wide < narrow {
-				narrow, where = wide, " on the "+bd.name
+				narrow, where = wide, " on the "+first.name
 			}
 			continue
 		}
 		rect := middle(area, units.Size{W: width.Length(), H: h.Length()})
-		bd.left, bd.right = max(rect.Min.X-bd.rect.Min.X, 0), max(bd.rect.Max.X-rect.Max.X, 0)
+		left, right := max(rect.Min.X-first.rect.Min.X, 0), max(last.rect.Max.X-rect.Max.X, 0)
+		if from < i {
+			if p.measured == nil && s.Placing > 0 {
+				// Fittings keep to what is left with the gaps as wide as expected.
+				l, r := p.ends(from, i, s.Covering.Caliper)
+				made := (wide + times(s.Placing, i-from) + l + r - need).Half(units.Up)
+				left, right = max(left, made-l), max(right, made-r)
+				if outer := max(l, r); outer > 0 {
+					b.expected = max(b.expected, made-outer)
+				}
+			}
+			// The same at the hinge, so that the middle of a board stays that of its
+			// panel.
+			first.right, last.left = max(left, s.Lining.Inset), max(right, s.Lining.Inset)
+		}
+		first.left, last.right = left, right
 		p.liner = append(p.liner, lined{
-			piece: b.pieceFor(&Piece{name: "liner of the " + bd.name, part: "liner", role: stock.LinerPiece, stock: s.Liner.Name, width: width, height: h, quantity: 1},
-				units.Size{W: r.Down(made - 2*s.Lining.Inset), H: high}, b.stock(s.Liner.Name)),
-			board: i, rect: rect,
+			piece: b.pieceFor(&Piece{name: name, part: "liner", role: stock.LinerPiece, stock: s.Liner.Name, width: width, height: h, quantity: 1},
+				units.Size{W: need, H: high}, b.stock(s.Liner.Name)),
+			first: from, last: i, rect: rect,
 		})
 	}
 	if narrow >= 0 {
 		b.leaves(0, narrow, where)
 	}
-	b.warn(check.Warning{Path: "lining.rule", Code: WarnPanels,
-		Text: "the inside is lined board by board, so the wrong side of the wrap shows in the hinges, and the boards stay bare beside them"})
 }
 
 // narrowest returns the width of the narrowest board that must have a liner.

@@ -21,7 +21,7 @@ type Change struct {
 func (c Change) What() refit.Changed { return c.what }
 
 // Index returns which it is: the place in the row of a board, or of the gap right
-// of it; of a piece of the liner the place in the row of the board it lines, −1
+// of it; of a piece of the liner the place in the row of the first board it lines, −1
 // for all; the place in [Plan.Pieces] of the refitted plan of a piece of a
 // fitting, −1 for one that is no longer wanted; the place in [Plan.Fittings] of a fitting.
 func (c Change) Index() int { return c.index }
@@ -103,24 +103,38 @@ func (p *Plan) Changes() iter.Seq[Change] {
 
 // linerChanges compares the pieces of the liner by what they line.
 func (p *Plan) linerChanges(q *Plan, see func(refit.Changed, int, string, units.Rect, units.Rect) bool) bool {
-	of := func(plan *Plan, board int) units.Rect {
-		for _, l := range plan.liner {
-			if l.board == board {
-				return l.rect
-			}
+	for _, l := range q.liner {
+		if !see(refit.ChangedLiner, q.linedBoard(l), q.pieces[l.piece].name, l.rect, p.linerAs(l)) {
+			return false
 		}
-		return units.Rect{}
 	}
-	for board := -1; board < len(p.boards); board++ {
-		name := "liner"
-		if board >= 0 {
-			name = "liner of the " + p.boards[board].name
-		}
-		if !see(refit.ChangedLiner, board, name, of(q, board), of(p, board)) {
+	for _, l := range p.liner {
+		if from := q.linerAs(l); from.Empty() && !see(refit.ChangedLiner, p.linedBoard(l), p.pieces[l.piece].name, from, l.rect) {
 			return false
 		}
 	}
 	return true
+}
+
+// linerAs returns where the liner lies that lines the same boards as a piece of another
+// plan's, if there is one.
+//
+//go:noinline
+func (p *Plan) linerAs(other lined) units.Rect {
+	for _, l := range p.liner {
+		if l.first == other.first && l.last == other.last {
+			return l.rect
+		}
+	}
+	return units.Rect{}
+}
+
+// linedBoard returns the first board that a piece of the liner lines, −1 for all.
+func (p *Plan) linedBoard(l lined) int {
+	if l.last-l.first == len(p.gaps) {
+		return -1
+	}
+	return l.first
 }
 
 // pieceChanges compares the pieces of each fitting in their order. One whose size

@@ -119,6 +119,11 @@ func edges() []edge {
 		{"quarter style needed", "covering.sheets", folio.WarnQuarter, 289 * mm, 289*mm - nm, func(s *folio.Spec, v units.Length) {
 			s.Covering.Sheets, s.Quarter.Rule = sheetOf(v, 200*mm), rule.QuarterWhenNeeded
 		}},
+		// Round the edges of two boards with their coverings, 2 x 2.2 mm.
+		{"liner round outsides", "lining.rule", folio.WarnStrained, 4400 * units.Micrometre, 4400*units.Micrometre - nm, func(s *folio.Spec, v units.Length) {
+			s.Form, s.Row, s.Spine, s.Hinge = boards.OwnRow, boards.FourPanelZ.Row(), rule.Spine{Contents: 10 * mm}, rule.Hinge{}
+			s.Row.Joints[1].Hinge, s.Rulers.Gap, s.Lining.Rule = rule.Hinge{Rule: rule.HingeFixed, Width: v}, everyNanometre, rule.LiningOnePiece
+		}},
 		// The row as made is 277.4 x 170.4 mm; less two insets and rounded down, 271 x 164.
 		{"no sheet for the liner, wide", "liner.sheets", folio.SheetSmall, 271 * mm, 271*mm - nm, func(s *folio.Spec, v units.Length) {
 			s.Liner.Sheets, s.Lining.Rule = sheetOf(v, 170*mm), rule.LiningOnePiece
@@ -447,6 +452,7 @@ var edgeWarned = map[string][2]units.Length{
 	"narrow margin at head and tail":  {12 * mm, 13 * mm},
 	"quarter style needed":            {},
 	"lined board by board":            {},
+	"liner round outsides":            {4400*units.Micrometre - nm, 4400 * units.Micrometre},
 	"moved to the ruler, width":       {120*mm + nm, 121 * mm},
 	"moved to the ruler, height":      {170*mm - nm, 170 * mm},
 	"doors touch":                     {400*units.Micrometre - 2*nm, 400 * units.Micrometre},

@@ -324,6 +324,9 @@ func makeOne(n []int, fittings [][]any) made {
 		Lining:  rule.Lining{Rule: [...]rule.LiningRule{rule.LiningAuto, rule.LiningPanels}[n[6]/8%2]},
 		Closing: closing.Allowance{Adhesive: closing.Adhesive{Glue: n[6]/16%2 == 0}},
 	}
+	if n[6]/32%4 == 0 && s.Lining.Rule == rule.LiningAuto {
+		s.Lining.Rule = [...]rule.LiningRule{rule.LiningOnePiece, rule.LiningRuns}[n[6]/128%2]
+	}
 	if n[7]%3 == 0 {
 		s.Quarter.Rule = rule.QuarterAlways
 	}

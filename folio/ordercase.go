@@ -218,19 +218,22 @@ func (o *order) lining() {
 			cuts = append(cuts, o.cut(l.piece))
 		}
 		on, seat := work.Base{Kind: work.OnRow, Panel: work.All, Name: "open case"}, p.openCover()
-		if l.board >= 0 {
-			on, seat = p.boardBase(l.board, false), p.covered(l.board)
+		if l.first == l.last || l.first > 0 && l.last < len(p.boards)-1 { // hands measure from the edge that is near
+			on, seat = p.boardBase(l.first, false), p.covered(l.first)
 		}
 		at := work.At{Across: score.Left, X: l.rect.Min.X - seat.Min.X, Along: score.Head, Y: l.rect.Min.Y - seat.Min.Y}
-		if l.board == len(p.boards)-1 {
+		if l.first > 0 && l.last == len(p.boards)-1 {
 			at.Across, at.X = score.Right, seat.Max.X-l.rect.Max.X
 		}
 		lays = append(lays, work.Lay{What: t, On: on, At: at, Size: piece.Size()})
 		fixes = append(fixes, work.Fix{What: t, Panel: work.All, On: on, At: at, By: work.Glue, Size: piece.Size()})
-		if l.board < 0 && len(p.gaps) > 0 {
-			rub := work.Rub{What: t, Gaps: make([]int, 0, len(p.gaps))}
-			for g := range p.gaps {
+		if l.first < l.last {
+			rub := work.Rub{What: t, Gaps: make([]int, 0, l.last-l.first)}
+			for g := l.first; g < l.last; g++ {
 				rub.Gaps = append(rub.Gaps, g)
+				if p.shape.folds[g] == score.Mountain {
+					rub.Deep = append(rub.Deep, g)
+				}
 			}
 			fixes = append(fixes, rub)
 		}

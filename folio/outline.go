@@ -147,11 +147,7 @@ func (p *Plan) Placed() iter.Seq[Placed] {
 			}
 		}
 		for _, l := range p.liner {
-			first, last := l.board, l.board
-			if l.board < 0 {
-				first, last = 0, len(p.boards)-1
-			}
-			if !yield(Placed{plan: p, lain: laying(l.piece, 0, l.rect), first: first, last: last}) {
+			if !yield(Placed{plan: p, lain: laying(l.piece, 0, l.rect), first: l.first, last: l.last}) {
 				return
 			}
 		}

@@ -135,7 +135,7 @@ func (p *Plan) Wrap() Wrap {
 	return w
 }
 
-// Liner walks the liner: one piece, or one for each board.
+// Liner walks the liner: one piece, or one for each board or run of boards.
 func (p *Plan) Liner() iter.Seq[Piece] {
 	return func(yield func(Piece) bool) {
 		for _, l := range p.liner {
@@ -146,7 +146,7 @@ func (p *Plan) Liner() iter.Seq[Piece] {
 	}
 }
 
-// LiningStyle returns whether the liner is in one piece or in panels.
+// LiningStyle returns whether the liner is in one piece, in runs of boards or in panels.
 func (p *Plan) LiningStyle() rule.LiningRule { return p.lining }
 
 // TurnInLap returns how far the liner lies over the turn-ins at the sides and

@@ -34,6 +34,9 @@ func (s *searcher) loosen(spec folio.Spec) error {
 	rules := []rule.LiningRule{filled.Lining.Rule}
 	if rules[0] == rule.LiningAuto && len(s.full.Liner.Sheets) > 0 {
 		rules = []rule.LiningRule{rule.LiningOnePiece, rule.LiningPanels}
+		if s.layered {
+			rules = append(rules, rule.LiningRuns)
+		}
 	}
 	even := step%liner == 0
 	if even && len(rules) == 1 {

@@ -13,15 +13,21 @@ type LiningRule uint8
 
 // Lining rules.
 const (
-	// LiningAuto lines in one piece, or one a board when no sheet is wide
-	// enough.
+	// LiningAuto lines in one piece, or one a run of boards where one piece would
+	// hold boards open whose outsides come together, or one a board when no sheet
+	// is wide enough.
 	LiningAuto LiningRule = iota
-	// LiningOnePiece lines across the spine in one sheet.
+	// LiningOnePiece lines all boards in one sheet. Where outsides come together it
+	// must be worked to the bottom of the gap.
 	LiningOnePiece
 	// LiningPanels lines each board with a piece of its own and keeps off the
 	// hinges, as some binders do (F. O. Bean, Bookbinding for Beginners,
 	// 1914).
 	LiningPanels
+	// LiningRuns lines each run of boards between joints at which outsides come
+	// together with a piece of its own: round the edges there a flat liner would
+	// be too short (derived).
+	LiningRuns
 	liningEnd
 )
 
@@ -34,6 +40,8 @@ func (r LiningRule) String() string {
 		return "one piece"
 	case LiningPanels:
 		return "a piece a board"
+	case LiningRuns:
+		return "a piece a run of boards"
 	}
 	return "no such rule"
 }

@@ -13,7 +13,7 @@ func TestTextsOfEnumerations(t *testing.T) {
 	texttest.ReadsBack(t, rule.CreaseRound)
 	texttest.ReadsBack(t, rule.MitreFixed)
 	texttest.ReadsBack(t, rule.MarginSeventeen)
-	texttest.ReadsBack(t, rule.LiningPanels)
+	texttest.ReadsBack(t, rule.LiningRuns)
 	texttest.ReadsBack(t, rule.SidesFirst)
 	texttest.ReadsBack(t, rule.QuarterAlways)
 	texttest.ReadsBack(t, rule.SpineBlock)

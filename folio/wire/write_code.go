@@ -3298,6 +3298,9 @@ func (e *encoder) writeWorkRub(v *work.Rub) {
 	if len(v.Gaps) > 0 && e.member(m, `"gaps":`) {
 		writeList(e, v.Gaps, func(e *encoder, v *int) { e.int(int64(*v)) })
 	}
+	if len(v.Deep) > 0 && e.member(m, `"deep":`) {
+		writeList(e, v.Deep, func(e *encoder, v *int) { e.int(int64(*v)) })
+	}
 	e.mask = m
 }
 

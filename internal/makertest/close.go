@@ -55,6 +55,9 @@ func (t *table) close(c work.Close) error {
 	if err != nil {
 		return err
 	}
+	if err := t.linersTurn(); err != nil {
+		return err
+	}
 	if c.Doors != sides {
 		return fmt.Errorf("two doors that meet: said %t, are %t", c.Doors, sides)
 	}
@@ -78,7 +81,7 @@ func (t *table) turns(turns []work.Turned, base int, upright []bool) (bool, erro
 			at += w
 		}
 	}
-	stood, done := map[int]bool{}, map[int]bool{}
+	stood, done, turnedOver := map[int]bool{}, map[int]bool{}, make([]bool, len(t.job.Row))
 	direct := 0
 	for _, w := range turns {
 		step := 1
@@ -124,13 +127,70 @@ func (t *table) turns(turns []work.Turned, base int, upright []bool) (bool, erro
 			direct++
 		}
 		done[w.Board] = true
+		for i := w.Board; i >= 0 && i < len(t.job.Row); i -= step {
+			turnedOver[i] = !turnedOver[i]
+		}
 	}
 	for i := range t.job.Row {
 		if i != base && !upright[i] && !done[i] {
 			return false, fmt.Errorf("board %d does not turn", i)
 		}
 	}
+	t.outsides = outsidesMeet(stack, turnedOver, upright)
 	return direct == 2, nil
+}
+
+// outsidesMeet returns the gaps at folds whose boards lie with their outsides to each
+// other: the lower one turned over, so that its outside is up.
+func outsidesMeet(stack []lying, over, upright []bool) []int {
+	var gaps []int
+	height := func(board int) int { return slices.IndexFunc(stack, func(l lying) bool { return l.board == board }) }
+	for left := range upright {
+		right := left + 1
+		if right < len(upright) && upright[right] {
+			right++
+		}
+		if right >= len(upright) || upright[left] {
+			continue
+		}
+		lower := left
+		if height(right) < height(left) {
+			lower = right
+		}
+		for gap := left; gap < right && over[lower]; gap++ {
+			gaps = append(gaps, gap)
+		}
+	}
+	return gaps
+}
+
+// linersTurn objects where a liner lies flat over a gap and has to go round the edges
+// of the boards, further than the gap is wide, as they turn; and where it has been worked
+// down for nothing.
+func (t *table) linersTurn() error {
+	around := units.Longest
+	for _, p := range t.job.Pieces {
+		if p.Role == Covering || p.Role == Strip {
+			around = min(around, 2*p.Caliper)
+		}
+	}
+	around += 2 * t.job.Pieces[t.job.Row[0].Piece].Caliper
+	for _, p := range t.row.papers {
+		if p.plan == nil || p.plan.Role != Liner {
+			continue
+		}
+		for _, g := range t.gapsUnder(p) {
+			out, deep := slices.Contains(t.outsides, g), slices.Contains(p.deep, g)
+			laid := t.job.Row[g+1].Laid.Min.X - t.job.Row[g].Laid.Max.X
+			switch {
+			case out && !deep && laid < around:
+				return fmt.Errorf("%s holds the boards open at gap %d of %v: round their edges it takes %v", p, g, laid, around)
+			case deep && !out:
+				return fmt.Errorf("%s is worked to the bottom of gap %d, where insides come together", p, g)
+			}
+		}
+	}
+	return nil
 }
 
 // over turns a board and all beyond it half a turn about its hinge with another

@@ -256,7 +256,7 @@ func (t *table) rub(p *paper, r work.Rub) error {
 	if gaps := t.gapsUnder(p); len(gaps) == 0 || !slices.Equal(gaps, r.Gaps) {
 		return fmt.Errorf("%s lies across the gaps %v; said %v", p, gaps, r.Gaps)
 	}
-	p.rubbed = true
+	p.rubbed, p.deep = true, append(p.deep, r.Deep...)
 	t.note("rub %s", p)
 	return nil
 }

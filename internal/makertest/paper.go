@@ -35,6 +35,7 @@ type paper struct {
 	turned      []score.Edge
 	edges       [4]region // what stands against the edges of a board, on its drawing
 	rubbed      bool
+	deep        []int // the gaps in which it has been worked to the bottom
 	holes       []*hole
 	tried       bool // a magnet, with the one that it meets
 }

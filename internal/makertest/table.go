@@ -40,6 +40,7 @@ type table struct {
 	refitted bool
 	grain    []string // stocks whose grain has been found
 	closed   bool
+	outsides []int // the gaps where outsides have come together as it was closed
 	leaves   []map[*facet]bool
 	trace    []string
 }

@@ -215,6 +215,9 @@ type Rub struct {
 	What Thing // the piece
 	// Gaps are the gaps' places in the row, from 0 at the left.
 	Gaps []int
+	// Deep are those of them at which outsides come together, so that it must
+	// reach the bottom.
+	Deep []int
 }
 
 // Dry lets glue dry.

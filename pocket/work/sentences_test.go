@@ -196,6 +196,8 @@ func sentences() []sentence {
 			"Rub the card down into the hinge."},
 		{do(work.Rub{What: card, Gaps: []int{0, 1}}),
 			"Rub the card down into the hinges."},
+		{do(work.Rub{What: card, Gaps: []int{0, 1, 2}, Deep: []int{1}}),
+			"Rub the card down into the hinges. Where outsides come together, in hinge 2 from the left, work it while wet to the bottom of the gap with the edge of a bone folder, and fold the outsides together once, or it holds the boards open."},
 		{do(work.Dry{What: "the case"}),
 			"Let the case dry."},
 		{do(work.Dry{What: "the liner", Weight: true, Apart: true}),

@@ -456,6 +456,13 @@ func (r Rub) append(w *writer) {
 	} else {
 		w.say("hinges.")
 	}
+	if len(r.Deep) > 0 {
+		w.say(" Where outsides come together, in ")
+		for i, g := range r.Deep {
+			w.join(i, len(r.Deep)).say("hinge ").count(g + 1)
+		}
+		w.say(" from the left, work it while wet to the bottom of the gap with the edge of a bone folder, and fold the outsides together once, or it holds the boards open.")
+	}
 }
 
 func (d Dry) append(w *writer) {

@@ -1,0 +1,224 @@
+package folio_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/refit"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/makertest"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
+	"boardwrap.example/units"
+)
+
+// toAndFro is so many panels of 120 x 170 mm folded to and fro, their boards 2 mm
+// thick, the covering 0.2 and the liner 0.1, with an inset of 3 mm. With nothing
+// between them outsides fold on each other over a gap of 1 mm.
+func toAndFro(panels int) folio.Spec {
+	s := plainCase()
+	s.Form, s.Spine, s.Hinge = boards.OwnRow, rule.Spine{Contents: 10 * mm}, rule.Hinge{}
+	s.Row = boards.FourPanelZ.Row()
+	for i := len(s.Row.Boards); i < panels; i++ {
+		s.Row.Boards = append(s.Row.Boards, boards.Board{Role: boards.Panel1 + boards.Role(i)})
+		s.Row.Joints = append(s.Row.Joints, boards.Joint{})
+		if i%2 == 0 {
+			s.Row.Joints[i-1].Fold = score.Mountain
+		}
+	}
+	s.Row.Main = boards.Panel1 + boards.Role(panels-1)
+	return s
+}
+
+// lain says of each piece of the liner its name, and where it lies on the row.
+func lain(p *folio.Plan) (names []string, at []units.Rect) {
+	pieces := slices.Collect(p.Pieces())
+	for l := range p.Placed() {
+		if i, _ := l.Piece(); pieces[i].Role() == stock.LinerPiece {
+			names, at = append(names, pieces[i].Name()), append(at, l.Rect())
+		}
+	}
+	return names, at
+}
+
+// doneTo returns the sentences of the order of work in which the liner is handled.
+func doneTo(p *folio.Plan, name string) string {
+	var text []string
+	for s := range p.Steps() {
+		if s.For.Kind == work.PartLiner && strings.Contains(s.Text(units.Format{}), name) {
+			text = append(text, s.Text(units.Format{}))
+		}
+	}
+	return strings.Join(text, "\n")
+}
+
+// A row whose outsides come together is lined in pieces that end there, as round two
+// boards' edges a liner takes 2 x (2 + 0.2) = 4.4 mm, and lies over 1 mm. Gaps between
+// insides are 24.2 mm or so wide, by what the panels hold.
+func TestLinedInRuns(t *testing.T) {
+	for _, panels := range []int{4, 6} {
+		planned := mustPlan(toAndFro(panels))
+		if planned.LiningStyle() != rule.LiningRuns {
+			t.Fatalf("%d panels: %v", panels, planned.LiningStyle())
+		}
+		w, h := planned.AsMade()
+		made, err := planned.Refit(refit.Measured{Width: w.Length(), Height: h.Length()})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range []*folio.Plan{planned, made} {
+			var row []folio.Board
+			for b := range p.Boards() {
+				row = append(row, b)
+			}
+			names, at := lain(p)
+			if len(at) != panels/2 {
+				t.Fatalf("%d panels are lined in %q", panels, names)
+			}
+			for k, r := range at {
+				first, last := row[2*k], row[2*k+1]
+				if want := "liner from the " + first.Name() + " to the " + last.Name(); names[k] != want {
+					t.Errorf("%s, want %s", names[k], want)
+				}
+				from, to := first.Rect().Min.X, last.Rect().Max.X
+				if left, right := r.Min.X-from, to-r.Max.X; left < 2*mm || right < 2*mm || left > 4*mm || right > 4*mm {
+					t.Errorf("%s lies %v and %v from the edges of its boards", names[k], left, right)
+				}
+				for i, b := range []folio.Board{first, last} {
+					area, _ := p.Panel(b.Role(), false)
+					if !area.In(r) || (area.Min.X-b.Rect().Min.X-(b.Rect().Max.X-area.Max.X)).Abs() > mm/5 { // the covering is at one edge
+						t.Errorf("panel %d of %s: %v on %v of the board %v", i, names[k], area, r, b.Rect())
+					}
+				}
+				if done := doneTo(p, names[k]); !strings.Contains(done, "Rub the "+names[k]+" down into the hinge.") || strings.Contains(done, "outsides") {
+					t.Error(done)
+				}
+			}
+			if !warned(p, folio.WarnPanels) || warned(p, folio.WarnStrained) {
+				t.Errorf("%d panels: %v", panels, slices.Collect(p.Warnings()))
+			}
+			// 4.4 mm round the edges and twice the inset of 3 mm at each side.
+			if !strings.Contains(warnings(p), "a strip of the covering 17 mm wide") {
+				t.Error(warnings(p))
+			}
+			if err := makertest.Follow(makerJob(p, planned)); err != nil {
+				t.Error(err)
+			}
+		}
+		if panels == 6 { // the one in the middle is measured from the board that is near
+			if done := doneTo(planned, "liner from the third panel"); !strings.Contains(done, "on the inside of the third panel, to see that it goes: 3 mm from the left edge") {
+				t.Error(done)
+			}
+			if done := doneTo(planned, "liner from the fifth panel"); !strings.Contains(done, "3 mm from the right edge and 3 mm from the head edge of the cover") {
+				t.Error(done)
+			}
+		}
+		_, from := lain(planned)
+		_, to := lain(made)
+		moved := 0
+		for k := range from {
+			if from[k] != to[k] {
+				moved++
+			}
+		}
+		changed := 0
+		for c := range made.Changes() {
+			if c.What() == refit.ChangedLiner {
+				if changed++; !strings.HasPrefix(c.Name(), "liner from the ") || c.From().Empty() || c.To().Empty() {
+					t.Errorf("%d panels: %v", panels, c)
+				}
+			}
+		}
+		if changed != moved || moved < 2 {
+			t.Errorf("%d panels: %d pieces of the liner changed, %d moved", panels, changed, moved)
+		}
+	}
+}
+
+// In one piece it goes to the bottom of the gap there, which the step says and a warning
+// says what it takes; without that it holds the boards open.
+func TestLinedInOnePieceRoundOutsides(t *testing.T) {
+	s := toAndFro(4)
+	s.Lining.Rule = rule.LiningOnePiece
+	p := mustPlan(s)
+	if text := warnings(p); !warned(p, folio.WarnStrained) || warned(p, folio.WarnPanels) || !strings.Contains(text, "where outsides come together right of the second panel, the liner takes up to 4.4 mm round both edges, over a gap of 1 mm") {
+		t.Error(text)
+	}
+	if done := doneTo(p, "liner"); !strings.Contains(done, "in hinge 2 from the left, work it while wet to the bottom of the gap") {
+		t.Error(done)
+	}
+	j := makerJob(p, p)
+	if err := makertest.Follow(j); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		deep []int
+		want string
+	}{{nil, "holds the boards open at gap 1"}, {[]int{0, 1}, "worked to the bottom of gap 0, where insides"}} {
+		for i, s := range j.Steps {
+			for k, a := range s.Do {
+				if r, ok := a.(work.Rub); ok {
+					r.Deep = c.deep
+					j.Steps[i].Do[k] = r
+				}
+			}
+		}
+		if err := makertest.Follow(j); err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("worked down in %v: %v", c.deep, err)
+		}
+	}
+}
+
+// Where the gap is as wide as the way round both edges a liner in one piece goes round
+// them as it lies, and it is still rubbed down; a sheet that takes no run makes a piece a
+// board, and without outsides that meet a run is all of the row.
+func TestLinedAsWideAsItTakes(t *testing.T) {
+	for _, c := range []struct {
+		gap   units.Length
+		rule  rule.LiningRule
+		sheet units.Length
+		want  rule.LiningRule
+	}{
+		{4400 * units.Micrometre, rule.LiningAuto, 0, rule.LiningOnePiece},
+		{4400*units.Micrometre - nm, rule.LiningAuto, 0, rule.LiningRuns},
+		{4400 * units.Micrometre, rule.LiningRuns, 0, rule.LiningRuns},
+		{mm, rule.LiningAuto, 400 * mm, rule.LiningRuns},
+		{mm, rule.LiningAuto, 200 * mm, rule.LiningPanels},
+	} {
+		s := toAndFro(4)
+		s.Rulers.Gap, s.Lining.Rule = everyNanometre, c.rule
+		s.Row.Joints[1].Hinge = rule.Hinge{Rule: rule.HingeFixed, Width: c.gap}
+		if c.sheet > 0 {
+			s.Liner.Sheets = sheetOf(c.sheet, 200*mm)
+		}
+		p := mustPlan(s)
+		if p.LiningStyle() != c.want || warned(p, folio.WarnStrained) {
+			t.Errorf("%+v: %v, %s", c, p.LiningStyle(), warnings(p))
+		}
+		if err := makertest.Follow(makerJob(p, p)); err != nil {
+			t.Errorf("%+v: %v", c, err)
+		}
+	}
+	s := plainCase()
+	s.Lining.Rule = rule.LiningRuns
+	if names, _ := lain(mustPlan(s)); !slices.Equal(names, []string{"liner"}) || mustPlan(s).LiningStyle() != rule.LiningOnePiece {
+		t.Errorf("%q", names)
+	}
+	s.Liner.Sheets = sheetOf(200*mm, 200*mm)
+	if _, err := folio.Build(s); !refusedWith(err, "liner.sheets", folio.SheetSmall) {
+		t.Error(err)
+	}
+}
+
+// warnings returns the words of all warnings.
+func warnings(p *folio.Plan) string {
+	var text []string
+	for w := range p.Warnings() {
+		text = append(text, w.Text)
+	}
+	return strings.Join(text, "\n")
+}
