@@ -932,6 +932,19 @@ test("a folio that was kept is opened again, and nothing else is", { skip }, asy
 		await page.waitForFunction((why) => new RegExp(why).test(document.getElementById("said").textContent), why.source);
 		assert.deepEqual(await page.evaluate(() => globalThis.folio.state.spec), kept[0], "what there was stays");
 	}
+	// All that the address holds is in the file, too: what must go in, other folios, sheets and prices.
+	const whole = { ...await page.evaluate(() => globalThis.folio.state), contents: "8 photo 10 x 15 cm", anyForm: true,
+		batch: { copies: 3, currency: "eur", materials: [{ name: "covering", sheets: [{ size: "18 x 24 in", price: "4,50", count: 2 }] }], costs: { fee: "2" }, others: [{ spec: { cover: "5 x 7 in" }, copies: 2 }] } };
+	await go(whole);
+	const again = page.waitForEvent("download");
+	await page.getByRole("button", { name: "The folio (JSON)", exact: true }).click();
+	const all = await (await again).path();
+	await page.getByRole("button", { name: "Begin anew" }).click();
+	await open(all);
+	await page.waitForFunction(() => document.getElementById("said").textContent.startsWith("Opened: "));
+	assert.deepEqual(await page.evaluate(() => globalThis.folio.state), whole);
+	assert.equal(await page.getByLabel("How many of what, with their sizes").inputValue(), "8 photo 10 x 15 cm");
+	assert.equal(await page.locator("#f-batch-materials-0-sheets-0-price").inputValue(), "4,50");
 	// One that is too long for an address is not taken for another one.
 	const long = Array.from({ length: 200 }, (_, i) => ({ name: "x".repeat(300) + i, panel: "left cover", outside: true, kind: { type: "mat", size: "1 x 1 mm" }, place: { across: "left", along: "head", offset: { x: 2 * (i % 20) + " mm", y: 2 * Math.floor(i / 20) + " mm" } } }));
 	await open({ name: "long.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify({ spec: { ...kept[0], fittings: long } })) });

@@ -11,7 +11,7 @@ import { leftOut, mends, placeOf, undone, ways } from "./mend.js";
 import { kindsOf, sections, showStocks, titleOf, turnedKind } from "./sections.js";
 import { Start } from "./start.js";
 import { showVerdicts } from "./verdicts.js";
-import { Past, at, documentOf, empty, first, fromAddress, fromFile, isPlain, longestFile, put, toAddress } from "./state.js";
+import { Past, at, documentOf, empty, first, fromAddress, fromFile, isPlain, longestFile, put, toAddress, toFile } from "./state.js";
 import { label } from "./words.js";
 
 /** @typedef {Record<string, any>} Plain */
@@ -316,9 +316,8 @@ async function lay(asked) {
 
 // ---- other folios, laid out with this one
 
-/** This folio as one of the others. @returns {Plain} */
-function thisOne() {
-	const { spec, measured, batch } = past.now;
+/** A folio as one of the others, without what is beside it. @param {Plain} state @returns {Plain} */
+function alone({ spec, measured, batch }) {
 	const all = { spec, measured, copies: at(batch, "copies"), minutes: at(batch, "minutes") };
 	return Object.fromEntries(Object.entries(all).filter(([, v]) => v !== undefined));
 }
@@ -333,7 +332,7 @@ function workedOn(one, others) {
 
 /** Sets the folio aside, and goes on with a copy of it or with an empty one. @param {boolean} anew */
 function aside(anew) {
-	const was = thisOne();
+	const was = alone(past.now);
 	const named = titleOfOther(was, -1);
 	go(workedOn(anew ? empty(metric()) : { spec: was.spec }, [...othersOf(past.now), was]), "", true);
 	byId("f-spec-title").focus();
@@ -344,7 +343,7 @@ function aside(anew) {
 function swap(i) {
 	const others = othersOf(past.now).slice();
 	const one = /** @type {Plain} */ (isPlain(others[i]) ? others[i] : {});
-	others[i] = thisOne();
+	others[i] = alone(past.now);
 	let state = workedOn(one, others);
 	// What is used up goes by the order of the folios.
 	const supplies = at(state, "batch.costs.supplies");
@@ -958,7 +957,7 @@ function paper(which) {
 function keepers() {
 	byId("print").addEventListener("click", () => paper(""));
 	byId("print-templates").addEventListener("click", () => paper("templates"));
-	byId("save-json").addEventListener("click", () => download(named(".json"), "application/json", JSON.stringify(JSON.parse(documentOf(past.now)), null, 2) + "\n"));
+	byId("save-json").addEventListener("click", () => download(named(".json"), "application/json", toFile(past.now)));
 	const file = /** @type {HTMLInputElement} */ (byId("file"));
 	byId("open-json").addEventListener("click", () => file.click());
 	file.addEventListener("change", async () => {
@@ -971,7 +970,7 @@ function keepers() {
 		const one = await fileOf(other);
 		if (!one) return;
 		const others = othersOf(past.now);
-		if (one.state) go(put(past.now, "batch.others", [...others, { spec: one.state.spec }]) ?? past.now, "", true);
+		if (one.state) go(put(past.now, "batch.others", [...others, alone(one.state)]) ?? past.now, "", true);
 		say(one.wrong ?? "Added: " + titleOfOther(one.state, others.length) + ".");
 	});
 	byId("save-html").addEventListener("click", async () => {

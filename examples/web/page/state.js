@@ -67,6 +67,12 @@ function stateOf(value, what) {
 /** The longest file that is opened, in bytes: what the library takes. */
 export const longestFile = 1 << 20;
 
+/** The state as a file: a document of the folio, with all that the address holds beside it.
+ * @param {Plain} state */
+export function toFile(state) {
+	return JSON.stringify({ version: 1, ...state }, null, 2) + "\n";
+}
+
 /** The state that a file holds, with a word of what is wrong otherwise.
  * @param {string} text @returns {{state?: Plain, wrong?: string}} */
 export function fromFile(text) {
