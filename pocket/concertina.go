@@ -250,7 +250,7 @@ func (m *maker) guardOnPanel(g *guard) {
 // guardOnSpine stands the guard on a spine.
 func (m *maker) guardOnSpine(g *guard) {
 	all := units.Size{W: max(m.d.across, units.Shortest), H: g.leaf.H}
-	m.d.closed, m.d.open = all, all
+	m.d.closed = all
 	where := units.RectAt(units.Point{}, all)
 	m.d.stack = append(m.d.stack, sheet{rect: where, thick: g.leaf.W})
 	in := m.hasPlace(where, g.most, g.most, max(FlatLimit, g.stack), g.count)

@@ -82,7 +82,7 @@ func (c Corner) designed(own Kind, p Paper, r units.Ruler) (Design, error) {
 	if !ok {
 		return m.finish()
 	}
-	m.d.closed, m.d.open = closed, closed
+	m.d.closed = closed
 	m.expect(1, corners, 3*corners+1)
 	at := m.cornerPiece(corners, leg, turn)
 	for i := range corners {

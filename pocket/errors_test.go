@@ -126,12 +126,23 @@ func TestViolations(t *testing.T) {
 	}
 }
 
-// Of a corner that is far too long only that is told, not that its blank is longer than
-// paper can be.
-func TestFarTooLongCornerIsToldOnce(t *testing.T) {
-	list := violations(t, pocket.Corner{Content: pocket.IDCard(), Leg: units.Longest}, pocket.Paper{}, units.WholeMillimetres)
-	if _, ok := list.Find("leg", check.TooLarge); !ok || list.Len() != 1 {
-		t.Error(list)
+// Of what is far off only that is told: not that the blank of a corner that is too long is
+// longer than paper can be, nor that a place is too small for pleats with such glue, nor
+// what a tab does to a leaf that it is wider than.
+func TestFarOffIsToldOnce(t *testing.T) {
+	for path, k := range map[string]pocket.Kind{
+		"leg":     pocket.Corner{Content: pocket.IDCard(), Leg: units.Longest},
+		"glue":    pocket.Pleat{Content: pocket.IDCard(), Glue: -mm, Place: units.Size{W: 10 * mm, H: 10 * mm}},
+		"visible": pocket.Pleat{Content: pocket.IDCard(), Visible: -mm, Place: units.Size{W: 10 * mm, H: 10 * mm}},
+		"place.h": pocket.Pleat{Content: pocket.IDCard(), Pleats: 500, Visible: units.Metre, Place: units.Size{W: 120 * mm, H: 10 * mm}},
+		"place.w": pocket.Pleat{Content: pocket.IDCard(), Place: units.Size{W: 5 * mm, H: 200 * mm}},
+		"fold":    pocket.Pleat{Content: pocket.IDCard(), Visible: 10 * mm, Fold: 40 * mm},
+		"tab":     pocket.Flap{Leaf: units.Size{W: 50 * mm, H: 60 * mm}, Tab: units.Longest, Hinge: score.Left},
+	} {
+		list := violations(t, k, pocket.Paper{}, units.WholeMillimetres)
+		if _, ok := list.Find(path, ""); !ok || list.Len() != 1 {
+			t.Error(list)
+		}
 	}
 }
 

@@ -173,7 +173,7 @@ func (m *maker) flapPiece(f Flap, leaf units.Size, tab, spine units.Length) {
 	for _, l := range lines {
 		p.folds = append(p.folds, crease{axis: l.Axis, at: l.At, moves: f.Hinge, way: work.Away, end: hinge})
 	}
-	m.d.closed, m.d.open = leaf, leaf
+	m.d.closed = leaf
 	if f.level() {
 		m.d.open.H = blank.H
 	} else {

@@ -145,7 +145,7 @@ func (g Gusset) designed(own Kind, p Paper, r units.Ruler) (Design, error) {
 		return m.finish()
 	}
 	w, tall, d := l.width, l.height, l.depth
-	m.d.closed, m.d.open = units.Size{W: w, H: tall}, units.Size{W: w, H: tall}
+	m.d.closed = units.Size{W: w, H: tall}
 	m.d.half, m.d.opens = f.half, 2*f.half
 	if foot > 0 {
 		m.d.opens = min(m.d.opens, 2*foot)

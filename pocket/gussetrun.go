@@ -131,7 +131,6 @@ func (g GussetRun) design(m *maker) (Design, error) {
 		m.atMost("tab", run.tab, run.depth, ", the height of the leaf")
 	}
 	m.d.closed = units.Size{W: run.width, H: run.height}
-	m.d.open = m.d.closed
 	m.d.half, m.d.opens = run.half, opensTo(run.half, run.glue)
 	m.runLeaves(g.Notch, &run)
 	m.runStrips(g.OpenFoot, &run)

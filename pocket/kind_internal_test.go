@@ -3,6 +3,7 @@ package pocket
 import (
 	"errors"
 	"slices"
+	"strings"
 	"testing"
 
 	"boardwrap.example/pocket/work"
@@ -124,6 +125,13 @@ func TestAccept(t *testing.T) {
 		var list *check.Error
 		if !errors.As(err, &list) || list.Len() != 1 || got != nil {
 			t.Errorf("%s: %v, %v; want one violation", name, got, err)
+		}
+		for v := range list.All() {
+			for k := range Kinds() {
+				if !strings.Contains(v.Want, k.Name()) {
+					t.Errorf("%s: want %s, and not %s", name, v.Want, k.Name())
+				}
+			}
 		}
 		if d, err := Make(k, Paper{}, 0); !errors.As(err, &list) || d.Kind() != nil {
 			t.Errorf("%s is made: %v", name, err)

@@ -208,6 +208,11 @@ func TestRefusalSaysWhatWouldDo(t *testing.T) {
 	if most, more := d.AcceptsMany(thin, 1000), d.AcceptsMany(thin, 1001); most != nil || more == nil {
 		t.Errorf("a thousand: %v; one more: %v", most, more)
 	}
+	// What is a nanometre thick makes it as much thicker.
+	thin.Thickness = 1
+	if d = design(t, pocket.Slip{Content: thin}, pocket.Paper{}, units.WholeMillimetres); d.Thickness(true)-d.Thickness(false) != 1 {
+		t.Errorf("full %v, empty %v", d.Thickness(true), d.Thickness(false))
+	}
 }
 
 // Given a sheet and a spine: as many pockets as the spine takes, as wide as

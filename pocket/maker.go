@@ -390,7 +390,7 @@ func (m *maker) finish() (Design, error) {
 	}
 	d := m.d
 	d.seen = d.kind.seen(d.panels, d.seen)
-	d.open = d.open.Max(d.closed)
+	d.open = d.open.Max(d.closed) // of most nothing opens
 	d.empty = greatest(d.stack, d.paper.Caliper, false)
 	d.full = greatest(d.stack, d.paper.Caliper, true)
 	return Design{d: d, up: d.paper.Up}, nil

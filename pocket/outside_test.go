@@ -648,6 +648,21 @@ func TestLittleAndMuch(t *testing.T) {
 	if _, err := many.Design(pocket.Paper{}, units.WholeMillimetres); err != nil {
 		t.Error(err)
 	}
+	// Of pleats of which one is too long no fewer do, but shallower ones do.
+	for path, k := range map[string]pocket.Pleat{"visible": {Content: pocket.IDCard(), Visible: 4 * units.Metre}, "fold": {Content: pocket.IDCard(), Visible: 4 * units.Metre, Fold: 3001 * mm}} {
+		k.Pleats = 1
+		if list := violations(t, k, pocket.Paper{}, units.WholeMillimetres); k.Fold == 0 && list.Len() != 1 {
+			t.Error(list)
+		} else if v, ok := list.Find(path, check.OutOfRange); !ok || v.Want != "less, so that pleats take up no more than 10 m of it" {
+			t.Error(list)
+		}
+		if k.Fold = min(k.Fold, 3*units.Metre); k.Fold == 0 {
+			k.Visible = 3 * units.Metre
+		}
+		if _, err := k.Design(pocket.Paper{}, units.WholeMillimetres); err != nil {
+			t.Error(err)
+		}
+	}
 	for w := range design(t, pocket.FoldedStrip{Content: pocket.IDCard()}, pocket.Paper{Caliper: mm / 5}, units.WholeMillimetres).Warnings() {
 		if w.Code == pocket.WrongSideShows && !strings.HasPrefix(w.Text, "only one side of the paper is good, and cut with the right side up it shows its wrong side at: ") {
 			t.Errorf("%q", w.Text)

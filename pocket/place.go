@@ -113,7 +113,7 @@ func (d Design) AcceptsMany(c Content, n int) error {
 		return err
 	}
 	var nearest error
-	least := 0
+	var least int
 	for i := range w.places {
 		var l check.List
 		d.tooLarge(&l, w.places[i], c, n)

@@ -70,12 +70,25 @@ func (p Pleat) designed(own Kind, paper Paper, r units.Ruler) (Design, error) {
 	across := m.exact("width", units.T("pleats", s.width))
 	long := m.exact("length", units.N(s.n, "visible", s.visible), units.N(2*s.n, "fold", s.fold))
 	if long.Length() > units.Longest {
-		m.Impossible("pleats", check.OutOfRange, m.text(long.Length())+" of sheet in all", "at most "+itoa(int(max(1, units.Longest/(s.visible+2*s.fold))))+", which take up no more than 10 m of it")
+		m.pleatsLong(p, &s, long.Length())
 		return m.finish()
 	}
 	m.pleatPiece(&s, across, long)
 	m.warnThick(h)
 	return m.finish()
+}
+
+// pleatsLong says that pleats take up too long a sheet: how many of them do not, or
+// what makes one too long.
+func (m *maker) pleatsLong(p Pleat, s *pleats, long units.Length) {
+	path, most := "pleats", units.Longest/(s.visible+2*s.fold)
+	want := "at most " + itoa(int(most)) + ", which"
+	if most == 0 {
+		if path, want = "visible", "less, so that pleats"; p.Fold > 0 {
+			path = "fold"
+		}
+	}
+	m.Impossible(path, check.OutOfRange, m.text(long)+" of sheet in all", want+" take up no more than 10 m of it")
 }
 
 // Pleats are worked out: n of them, of which so much shows and is folded under,
@@ -176,7 +189,6 @@ func (m *maker) pleatPiece(s *pleats, across, long *units.Working) {
 	folds := make([]crease, 0, 2*n)
 	height := s.rise + times(n, s.visible)
 	m.d.closed = units.Size{W: width, H: height}
-	m.d.open = m.d.closed
 	m.expect(1, n, 3*n)
 	var y units.Length // on the flat sheet, from the head
 	for i := range n {

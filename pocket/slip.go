@@ -80,7 +80,6 @@ func (s Slip) designed(own Kind, p Paper, r units.Ruler) (Design, error) {
 	}
 	w, tall, foot, d := size.w, size.h, size.foot, size.depth
 	m.d.closed = units.Size{W: w, H: tall}
-	m.d.open = m.d.closed
 	front := rect(0, tall-foot-d, w, foot+d)
 	width := m.exact("front width", units.T("clear width", size.clear.W), units.N(2, "glued edge", size.glue))
 	if s.Build == FoldedFoot {
