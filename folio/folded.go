@@ -228,7 +228,7 @@ func (d Folded) pieces(f *fitter, design pocket.Design, workings []units.Working
 // surfaces tells where the panels lie, and which of the piece that lies highest
 // others may stand on.
 func (d Folded) surfaces(f *fitter, design pocket.Design, first int) {
-	flap, flapped := design.Carrier()
+	_, flapped := design.Carrier()
 	highest, lead, flat := 0, 0, 0
 	for n, p := range design.Panels() {
 		closed := p.Closed()
@@ -238,8 +238,8 @@ func (d Folded) surfaces(f *fitter, design pocket.Design, first int) {
 		l := laying(first+p.Piece(), p.Copy(), closed)
 		l.panel, l.over = int32(n+1), p.Side() == score.Back
 		f.lain = append(f.lain, l)
-		// What stands on a folded fitting stands on its flap where it has one.
-		if flat++; flat == 1 || flapped && closed == flap.Closed() && p.Name() == flap.Name() {
+		// What stands on a folded fitting stands on its flap where it has one: that comes first.
+		if flat++; flat == 1 {
 			highest, lead = n, p.Piece()
 		}
 	}

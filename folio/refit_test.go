@@ -589,6 +589,22 @@ func TestMeasuredOff(t *testing.T) {
 	if want := []string{"measured.height", "measured.panels[2]"}; !cmp.Equal(warned, want) {
 		t.Errorf("warned about %v, want %v", warned, want)
 	}
+	// However far off boards are placed by hand, one as wide as they come is as it should be.
+	s.Placing = 3 * mm
+	p = mustBuild(t, s)
+	for placed, want := range map[units.Length]bool{0: false, mm: false, 6 * mm: false, 11 * mm: true} {
+		q, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length() + placed, Height: p.OpenHeight().Length()})
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := false
+		for w := range q.Warnings() {
+			got = got || w.Code == folio.WarnMeasured
+		}
+		if got != want {
+			t.Errorf("%v wider than planned, boards placed up to 3 mm off: warned %v", placed, got)
+		}
+	}
 }
 
 // The covering at the outer edges is not room between the boards: on a soft

@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"slices"
 	"testing"
 
 	"boardwrap.example/score"
@@ -22,6 +23,20 @@ func TestLeadersRunPastWhatIsThere(t *testing.T) {
 		got := l.past(18*mm, []outer{{from: 70 * mm, width: 4 * mm}}, at, room, false)
 		if got <= 20*mm || got >= 20*mm+f.pen.mm(textSize) {
 			t.Errorf("at the %v leaders run on for %v", side, got)
+		}
+	}
+}
+
+// Where several corners are cut off alike one of them is dimensioned, and that it stands for
+// all is said; of one corner alone it is not.
+func TestCornersAlike(t *testing.T) {
+	mm := units.Millimetre
+	cuts := [][2]units.Point{{{X: 5 * mm}, {Y: 5 * mm}}, {{X: 75 * mm}, {X: 80 * mm, Y: 5 * mm}}, {{X: 80 * mm, Y: 55 * mm}, {X: 75 * mm, Y: 60 * mm}}}
+	for n := 1; n <= len(cuts); n++ {
+		f := newFigure(trueScale())
+		f.legs(cuts[:n], units.Size{W: 80 * mm, H: 60 * mm})
+		if said := slices.Contains(f.says, "all corners alike"); said != (n > 1) {
+			t.Errorf("%d corners: said to be alike %t", n, said)
 		}
 	}
 }

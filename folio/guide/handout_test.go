@@ -335,12 +335,15 @@ func TestNamesAreText(t *testing.T) {
 	s.Title, s.Covering.Name, s.Fittings[1].Name, s.Fittings[2].Name = evil, evil+"a", evil+"b", evil+"c"
 	s.Fittings[2].Kind = folio.Frame{Picture: pocket.Content{Name: evil, Size: units.MustParseSize("5 x 7 in")}}
 	p := build(t, s)
-	doc := guide.HandOut(p, guide.PrintOptions{Layout: laid(t, p), Notes: []string{"- a list", "+ another", "= no heading", "12. no number", "3) nor this", "www.example", "a://b", "2 x 3.5"}})
+	doc := guide.HandOut(p, guide.PrintOptions{Layout: laid(t, p), Notes: []string{"- a list", "+ another", "= no heading", "12. no number", "3) nor this", "www.example", "a://b", "2 x 3.5", "bow & stroke"}})
 	html := string(doc.AppendHTML(nil))
 	for _, want := range []string{"\n- \\- a list\n", "\n- \\+ another\n", "\n- \\= no heading\n", "\n- 12\\. no number\n", "\n- 3\\) nor this\n", "\n- www\\.example\n", "\n- a\\://b\n", "\n- 2 x 3.5\n"} {
 		if !strings.Contains(string(doc.AppendMarkdown(nil)), want) {
 			t.Errorf("%q is missing in the Markdown", want)
 		}
+	}
+	if !strings.Contains(html, "bow &amp; stroke") {
+		t.Error("a note with & in it is missing in the page")
 	}
 	for _, bad := range []string{"<script", "<!--", "]]>", "</style></title>", "\x00", "\u202e", "href", "src="} {
 		if strings.Contains(html, bad) {
@@ -417,8 +420,9 @@ func TestLengthsAsAsked(t *testing.T) {
 }
 
 // Every picture goes on a page, at its own scale, so that no browser has to
-// shrink it or to break it in two.
+// shrink it or to break it in two. What is higher than wide has the height of the page.
 func TestPicturesFitThePage(t *testing.T) {
+	highest := units.None
 	for _, s := range samples() {
 		for _, paper := range []guide.PaperSize{guide.AnyPaper, guide.A4} {
 			room := paper.Size().Grow(-15 * mm)
@@ -427,11 +431,18 @@ func TestPicturesFitThePage(t *testing.T) {
 				doc = guide.HandOut(s.plan, guide.PrintOptions{Paper: paper, Layout: s.laid(t), Format: units.Format{Second: units.TenthMillimetres}})
 			}
 			for pic := range doc.Pictures() {
+				if paper == guide.A4 {
+					highest = max(highest, pic.Printed().H)
+				}
 				if got := pic.Printed(); got.W > room.W || got.H > room.H {
 					t.Errorf("%s on %v: %q comes out %v, the page has %v", s.name, paper, pic.Title(), got, room)
 				}
 			}
 		}
+	}
+	// Cut off square, A4 would have 210 mm less its margins and 40 mm of words.
+	if highest <= 140*mm {
+		t.Errorf("of A4 no picture takes more than %v in height", highest)
 	}
 }
 
@@ -681,6 +692,8 @@ func TestHandOutOfARefit(t *testing.T) {
 					for _, line := range b {
 						told[strings.ToLower(line)] = true
 					}
+				case guide.Para:
+					told[string(b)] = true
 				}
 			}
 		}
@@ -692,6 +705,9 @@ func TestHandOutOfARefit(t *testing.T) {
 			if changes++; !told[strings.ToLower(c.String())+"."] {
 				t.Errorf("%q is not told", c)
 			}
+		}
+		if now := told["To cut now:"]; now != (p == measured) {
+			t.Errorf("what is cut is said to be cut now: %t", now)
 		}
 		if (changes > 0) != (p == measured) {
 			t.Errorf("%d changes", changes)

@@ -20,6 +20,14 @@ func trueScale() pen {
 func TestGrainEitherWay(t *testing.T) {
 	mm := units.Millimetre
 	for g, want := range map[work.Grain]units.Point{work.GrainAlongWidth: {X: 1}, work.GrainAlongHeight: {Y: 1}} {
+		// Where it is too long it is not drawn, be there lines that it would cross or not.
+		for _, room := range []units.Size{{W: 8 * mm, H: 40 * mm}, {W: 40 * mm, H: 8 * mm}} {
+			f := newFigure(trueScale())
+			f.grain(units.RectAt(units.Point{}, room), g)
+			if fits := (room.W > room.H) == (want.X > 0); (len(f.lines) == 1) != fits || len(f.lines) > 1 {
+				t.Errorf("grain %v in %v: %d lines", g, room, len(f.lines))
+			}
+		}
 		for _, side := range []units.Length{8 * mm, 40 * mm} {
 			f := newFigure(trueScale())
 			whole := units.RectAt(units.Point{X: 3 * mm}, units.Size{W: side, H: side})
