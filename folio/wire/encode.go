@@ -333,7 +333,11 @@ func spread(l units.Length) uint64 { return uint64(l) * 0x9e3779b97f4a7c15 }
 
 // nameFolioKind is what a kind of fitting is called in a document, whatever it
 // holds.
+//
+//go:noinline
 func nameFolioKind(k folio.Kind) string { return fittings.name(shapeOfFolioKind(k)) }
 
 // namePocketKind is what a kind of pocket is called in a document.
+//
+//go:noinline
 func namePocketKind(k pocket.Kind) string { return pockets.name(shapeOfPocketKind(k)) }

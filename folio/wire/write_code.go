@@ -3548,7 +3548,7 @@ func (e *encoder) writeWrapPiece(v *wrapPiece) {
 func (e *encoder) writeFolioKind(v folio.Kind) {
 	switch k := v.(type) {
 	case folio.Folded:
-		e.begin(nameFolioKind(k))
+		e.begin(nameFolioKind(v))
 		e.writeFolioFolded(&k)
 	case *folio.Folded:
 		if k == nil {
@@ -3558,7 +3558,7 @@ func (e *encoder) writeFolioKind(v folio.Kind) {
 		e.writeFolioKind(*k)
 		return
 	case folio.Frame:
-		e.begin(nameFolioKind(k))
+		e.begin(nameFolioKind(v))
 		e.writeFolioFrame(&k)
 	case *folio.Frame:
 		if k == nil {
@@ -3568,7 +3568,7 @@ func (e *encoder) writeFolioKind(v folio.Kind) {
 		e.writeFolioKind(*k)
 		return
 	case folio.Mat:
-		e.begin(nameFolioKind(k))
+		e.begin(nameFolioKind(v))
 		e.writeFolioMat(&k)
 	case *folio.Mat:
 		if k == nil {
@@ -3578,7 +3578,7 @@ func (e *encoder) writeFolioKind(v folio.Kind) {
 		e.writeFolioKind(*k)
 		return
 	case folio.Ornament:
-		e.begin(nameFolioKind(k))
+		e.begin(nameFolioKind(v))
 		e.writeFolioOrnament(&k)
 	case *folio.Ornament:
 		if k == nil {
@@ -3597,7 +3597,7 @@ func (e *encoder) writeFolioKind(v folio.Kind) {
 func (e *encoder) writePocketKind(v pocket.Kind) {
 	switch k := v.(type) {
 	case pocket.Concertina:
-		e.begin(namePocketKind(k))
+		e.begin(namePocketKind(v))
 		e.writePocketConcertina(&k)
 	case *pocket.Concertina:
 		if k == nil {
@@ -3607,7 +3607,7 @@ func (e *encoder) writePocketKind(v pocket.Kind) {
 		e.writePocketKind(*k)
 		return
 	case pocket.Corner:
-		e.begin(namePocketKind(k))
+		e.begin(namePocketKind(v))
 		e.writePocketCorner(&k)
 	case *pocket.Corner:
 		if k == nil {
@@ -3617,7 +3617,7 @@ func (e *encoder) writePocketKind(v pocket.Kind) {
 		e.writePocketKind(*k)
 		return
 	case pocket.Flap:
-		e.begin(namePocketKind(k))
+		e.begin(namePocketKind(v))
 		e.writePocketFlap(&k)
 	case *pocket.Flap:
 		if k == nil {
@@ -3627,7 +3627,7 @@ func (e *encoder) writePocketKind(v pocket.Kind) {
 		e.writePocketKind(*k)
 		return
 	case pocket.FoldedAccordion:
-		e.begin(namePocketKind(k))
+		e.begin(namePocketKind(v))
 		e.writePocketFoldedAccordion(&k)
 	case *pocket.FoldedAccordion:
 		if k == nil {
@@ -3637,7 +3637,7 @@ func (e *encoder) writePocketKind(v pocket.Kind) {
 		e.writePocketKind(*k)
 		return
 	case pocket.FoldedStrip:
-		e.begin(namePocketKind(k))
+		e.begin(namePocketKind(v))
 		e.writePocketFoldedStrip(&k)
 	case *pocket.FoldedStrip:
 		if k == nil {
@@ -3647,7 +3647,7 @@ func (e *encoder) writePocketKind(v pocket.Kind) {
 		e.writePocketKind(*k)
 		return
 	case pocket.Gusset:
-		e.begin(namePocketKind(k))
+		e.begin(namePocketKind(v))
 		e.writePocketGusset(&k)
 	case *pocket.Gusset:
 		if k == nil {
@@ -3657,7 +3657,7 @@ func (e *encoder) writePocketKind(v pocket.Kind) {
 		e.writePocketKind(*k)
 		return
 	case pocket.GussetRun:
-		e.begin(namePocketKind(k))
+		e.begin(namePocketKind(v))
 		e.writePocketGussetRun(&k)
 	case *pocket.GussetRun:
 		if k == nil {
@@ -3667,7 +3667,7 @@ func (e *encoder) writePocketKind(v pocket.Kind) {
 		e.writePocketKind(*k)
 		return
 	case pocket.Pleat:
-		e.begin(namePocketKind(k))
+		e.begin(namePocketKind(v))
 		e.writePocketPleat(&k)
 	case *pocket.Pleat:
 		if k == nil {
@@ -3677,7 +3677,7 @@ func (e *encoder) writePocketKind(v pocket.Kind) {
 		e.writePocketKind(*k)
 		return
 	case pocket.Slip:
-		e.begin(namePocketKind(k))
+		e.begin(namePocketKind(v))
 		e.writePocketSlip(&k)
 	case *pocket.Slip:
 		if k == nil {

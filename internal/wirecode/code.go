@@ -83,7 +83,7 @@ func writing(m *model, b *bytes.Buffer) {
 		fmt.Fprintf(b, "\nfunc (e *encoder) write%s(v %s) {\nswitch k := v.(type) {\n", id, named(f.t))
 		for _, k := range f.kinds {
 			if f.read {
-				fmt.Fprintf(b, "case %s:\ne.begin(name%s(k))\ne.write%s(&k)\n", named(k), id, ident(k))
+				fmt.Fprintf(b, "case %s:\ne.begin(name%s(v))\ne.write%s(&k)\n", named(k), id, ident(k))
 				fmt.Fprintf(b, "case *%s:\nif k == nil {\ne.noKind(v)\nreturn\n}\ne.write%s(*k)\nreturn\n", named(k), id)
 			} else {
 				fmt.Fprintf(b, "case %s:\ne.begin(%q)\ne.write%s(&k)\n", named(k), lower(k.Obj().Name()), ident(k))
