@@ -31,20 +31,16 @@ const (
 // delve hunts for a layout of so many sheets, and returns a search that begins with it,
 // or with the most that was laid of one; nil if nothing was.
 func (v *solver) delve(sheets int, limit int64) *search {
-	if v.strict == nil {
-		v.strict = v.t.newGrid(v.mt, gridExact, gridMost, (limit-v.mt.steps)/1000)
-	}
-	g := v.strict
-	if g == nil || len(g.xs)*len(g.ys) > mostKept/keptRoot {
+	some := v.assorted(limit)
+	if some == nil {
 		return nil
 	}
-	g.reset()
 	if v.cover == nil {
 		counts, _ := v.t.stores()
 		v.cover = v.newCover(counts)
 	}
 	c := v.cover
-	d := &delver{v: v, some: newAssortment(v.t, v.mt, g), limit: limit}
+	d := &delver{v: v, some: some, limit: limit}
 	for !v.mt.spent(limit) {
 		if d.refine(c, sheets, float64(sheets), keptRoot); c.spare(sheets) < 0 {
 			break
@@ -58,6 +54,21 @@ func (v *solver) delve(sheets int, limit int64) *search {
 		return nil
 	}
 	return v.start(d.best, sheets)
+}
+
+// assorted is an assortment for sheets; nil where there are too many lengths for one.
+//
+//go:noinline
+func (v *solver) assorted(limit int64) *assortment {
+	if v.strict == nil {
+		v.strict = v.t.newGrid(v.mt, gridExact, gridMost, (limit-v.mt.steps)/1000)
+	}
+	g := v.strict
+	if g == nil || len(g.xs)*len(g.ys) > mostKept/keptRoot {
+		return nil
+	}
+	g.reset()
+	return newAssortment(v.t, v.mt, g)
 }
 
 // lay lays what a program needs on so many sheets, if it finds how; the program may take

@@ -57,7 +57,8 @@
 // budget dives lay sheet by sheet, and work the program out anew for what is left with
 // the sets of pieces, each no more often than it is there, that a dynamic program puts
 // together rectangle by rectangle, a few for each. Where many pieces go on few sheets
-// such runs begin from the ends of a beam search, which lays piece by piece in strips,
+// such sets fill all sheets but the last to the brim, and a search lays the rest on that;
+// other runs begin from the ends of a beam search, which lays piece by piece in strips,
 // rows and pieces (in the manner of Libralesso & Fontan, EJOR 291, 2021). On many
 // sheets, where none of this comes to its end, a stage goes on from what the search of
 // the one before had come to.

@@ -34,39 +34,43 @@ func (f Faults) Error() string {
 	return s
 }
 
+// in adds a fault where v is not from lo to hi.
+//
+//go:noinline
+func (f *Faults) in(field, code string, v, lo, hi int64) {
+	if v < lo || v > hi {
+		*f = append(*f, Fault{field, code, v, lo, hi})
+	}
+}
+
 // Validate returns nil or [Faults].
 func (p Problem) Validate() error {
 	var fs Faults
-	in := func(field, code string, v, lo, hi int64) {
-		if v < lo || v > hi {
-			fs = append(fs, Fault{field, code, v, lo, hi})
-		}
-	}
-	in("len(Items)", BadCount, int64(len(p.Items)), 0, MaxKinds)
-	in("len(Stock)", BadCount, int64(len(p.Stock)), 0, MaxKinds)
+	fs.in("len(Items)", BadCount, int64(len(p.Items)), 0, MaxKinds)
+	fs.in("len(Stock)", BadCount, int64(len(p.Stock)), 0, MaxKinds)
 	total := int64(0)
 	for i, it := range p.Items {
 		at := "Items[" + strconv.Itoa(i) + "]."
-		in(at+"W", BadRange, it.W, 1, MaxSide)
-		in(at+"H", BadRange, it.H, 1, MaxSide)
-		in(at+"Copies", BadRange, int64(it.Copies), 0, MaxPieces)
+		fs.in(at+"W", BadRange, it.W, 1, MaxSide)
+		fs.in(at+"H", BadRange, it.H, 1, MaxSide)
+		fs.in(at+"Copies", BadRange, int64(it.Copies), 0, MaxPieces)
 		if it.Copies > 0 && total <= MaxPieces {
 			total += int64(it.Copies)
 		}
 	}
-	in("sum of Copies", BadTotal, total, 0, MaxPieces)
+	fs.in("sum of Copies", BadTotal, total, 0, MaxPieces)
 	for i, s := range p.Stock {
 		at := "Stock[" + strconv.Itoa(i) + "]."
-		in(at+"W", BadRange, s.W, 1, MaxSide)
-		in(at+"H", BadRange, s.H, 1, MaxSide)
-		in(at+"Count", BadRange, int64(s.Count), Unlimited, 1<<31-1)
-		in(at+"Cost", BadRange, s.Cost, 0, MaxCost)
-		in(at+"Trim", BadRange, s.Trim, 0, MaxSide)
+		fs.in(at+"W", BadRange, s.W, 1, MaxSide)
+		fs.in(at+"H", BadRange, s.H, 1, MaxSide)
+		fs.in(at+"Count", BadRange, int64(s.Count), Unlimited, 1<<31-1)
+		fs.in(at+"Cost", BadRange, s.Cost, 0, MaxCost)
+		fs.in(at+"Trim", BadRange, s.Trim, 0, MaxSide)
 	}
-	in("Kerf", BadRange, p.Kerf, 0, MaxSide)
-	in("LongestCut", BadRange, p.LongestCut, 0, MaxSide)
-	in("KeepShort", BadRange, p.KeepShort, 0, MaxSide)
-	in("KeepLong", BadRange, p.KeepLong, 0, MaxSide)
+	fs.in("Kerf", BadRange, p.Kerf, 0, MaxSide)
+	fs.in("LongestCut", BadRange, p.LongestCut, 0, MaxSide)
+	fs.in("KeepShort", BadRange, p.KeepShort, 0, MaxSide)
+	fs.in("KeepLong", BadRange, p.KeepLong, 0, MaxSide)
 	if fs == nil {
 		return nil
 	}

@@ -14,6 +14,7 @@ func (v *solver) improve(limit int64) {
 			v.weave(limit)
 		} else {
 			if v.beams(limit - v.mt.steps) {
+				v.brim(v.mt.steps + (limit-v.mt.steps)/2)
 				v.lay(limit)
 			}
 			v.hunt(limit)

@@ -152,9 +152,7 @@ func (v *solver) onward(bins []bin, sheets int) *search {
 		b := &s.bins[i]
 		b.copyFrom(&bins[i])
 		v.drop(b, still)
-		for _, h := range b.contents() {
-			still[h.part] -= h.n
-		}
+		b.outOf(still)
 	}
 	for len(s.bins) < sheets {
 		s.grow(0)
