@@ -86,6 +86,37 @@ func TestBlank(t *testing.T) {
 	}
 }
 
+// However few or many there are of each, a blank has the lines and the glue that it was
+// drawn with, and does not share them.
+func TestBlankKeepsLinesAndGlue(t *testing.T) {
+	for lines := range 5 {
+		for glue := range 7 {
+			d := score.Drawing{Size: units.Size{W: 90 * mm, H: 60 * mm}}
+			for i := range lines {
+				d.Lines = append(d.Lines, score.Line{Axis: score.Upright, At: units.Length(i+1) * 10 * mm, Fold: score.Valley})
+			}
+			for i := range glue {
+				d.Glue = append(d.Glue, score.Glue{Area: rect(units.Length(i)*10, 0, units.Length(i)*10+5, 60)})
+			}
+			b, err := score.NewBlank(d)
+			if err != nil {
+				t.Fatal(err)
+			}
+			want := score.Drawing{Lines: slices.Clone(d.Lines), Glue: slices.Clone(d.Glue)}
+			for i := range d.Lines {
+				d.Lines[i].At = mm
+			}
+			for i := range d.Glue {
+				d.Glue[i].Area = units.Rect{}
+			}
+			got := b.Drawing()
+			if !slices.EqualFunc(got.Lines, want.Lines, func(a, b score.Line) bool { return a.At == b.At && a.Fold == b.Fold }) || !slices.Equal(got.Glue, want.Glue) {
+				t.Errorf("%d lines and %d glue areas: %v and %v", lines, glue, got.Lines, got.Glue)
+			}
+		}
+	}
+}
+
 func TestStripBlank(t *testing.T) {
 	s := mustStrip(t, []units.Length{30 * mm, 40 * mm, 20 * mm}, score.Valley, score.Mountain)
 	for axis, size := range map[score.Axis]units.Size{score.Upright: {W: 90 * mm, H: 50 * mm}, score.Level: {W: 50 * mm, H: 90 * mm}} {

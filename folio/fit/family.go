@@ -49,9 +49,6 @@ func (r Relative) Misfits() iter.Seq[Misfit] { return slices.Values(r.misfits) }
 // then each misfit with what is wrong with it, all with what would do. It is empty
 // where there is a plan.
 func (r Relative) Why() string {
-	if r.err == nil {
-		return ""
-	}
 	var parts []string
 	for _, v := range r.others {
 		parts = append(parts, v.Error())

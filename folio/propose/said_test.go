@@ -30,10 +30,19 @@ func missaid(r propose.Request, a *propose.Proposals) string {
 		}
 		for o := range p.OtherForms() {
 			kind := ofNone
-			if _, is := o.Proposal(); is {
+			q, is := o.Proposal()
+			if is {
 				kind = ofForm
 			}
 			for why := range o.Why() {
+				// The thinnest loses by its thickness if it can, any other by its cover.
+				if cause := why.Cause; is && cause != propose.MoreSheets {
+					thicker := q.Closed().Thickness().Length() > p.Closed().Thickness().Length()
+					larger := cmp.Or(q.Cover().Area().Compare(p.Cover().Area()), cmp.Compare(q.Cover().W, p.Cover().W)) > 0
+					if thicker && (p.Aim() == propose.Thinnest || !larger) && cause != propose.Thicker || larger && (p.Aim() != propose.Thinnest || !thicker) && cause != propose.Larger {
+						return fmt.Sprintf("%v: of the form %v, thicker %t, larger %t, %+v", p.Aim(), o.Form(), thicker, larger, why)
+					}
+				}
 				if bad := s.wrong(why, kind); bad != "" {
 					return fmt.Sprintf("%v: of the form %v, %+v: %s", p.Aim(), o.Form(), why, bad)
 				}

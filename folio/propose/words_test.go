@@ -84,7 +84,7 @@ func TestReasons(t *testing.T) {
 		{propose.Reason{Cause: propose.WouldStick, Way: propose.Mat}, "On a mat the content would be stuck down for good, and nobody said that it may be."},
 		{propose.Reason{Cause: propose.ComesOut, Name: "note"}, "The note comes out again: nothing is stuck to it."},
 		{propose.Reason{Cause: propose.MoreSheets, Name: "note", Way: propose.Corners, Sheets: 1, ThanSheets: 0}, "With corner pockets for the note it would take 1 sheet instead of 0."},
-		{propose.Reason{Cause: propose.MoreSheets, Name: "note", Way: propose.Corners, Sheets: 4, ThanSheets: 3}, "With corner pockets for the note it would take 4 sheets instead of 3."},
+		{propose.Reason{Cause: propose.MoreSheets, Name: "note", Way: propose.Corners, Sheets: 12, ThanSheets: 10}, "With corner pockets for the note it would take 12 sheets instead of 10."},
 		{propose.Reason{Cause: propose.OverThick, Thing: -1, Thick: units.Inch / 2, ThanThick: units.Inch / 4}, "The folio would be 1/2 in thick, and at most 1/4 in is wanted."},
 		{propose.Reason{Cause: propose.CannotBe, Thing: -1, Detail: "it is green"}, "It cannot be made: it is green."},
 	} {
