@@ -127,9 +127,6 @@ func (g GussetRun) design(m *maker) (Design, error) {
 		return m.finish()
 	}
 	run.joint = m.jointTab(g.JointTab, run.half)
-	if !g.OpenFoot {
-		m.atMost("tab", run.tab, run.depth, ", the height of the leaf")
-	}
 	m.d.closed = units.Size{W: run.width, H: run.height}
 	m.d.half, m.d.opens = run.half, opensTo(run.half, run.glue)
 	m.runLeaves(g.Notch, &run)

@@ -31,12 +31,17 @@ func TestLeadersRunPastWhatIsThere(t *testing.T) {
 // all is said; of one corner alone it is not.
 func TestCornersAlike(t *testing.T) {
 	mm := units.Millimetre
-	cuts := [][2]units.Point{{{X: 5 * mm}, {Y: 5 * mm}}, {{X: 75 * mm}, {X: 80 * mm, Y: 5 * mm}}, {{X: 80 * mm, Y: 55 * mm}, {X: 75 * mm, Y: 60 * mm}}}
+	cuts := [][2]units.Point{{{X: 75 * mm}, {X: 80 * mm, Y: 8 * mm}}, {{X: 5 * mm}, {Y: 8 * mm}}, {{X: 80 * mm, Y: 52 * mm}, {X: 75 * mm, Y: 60 * mm}}}
 	for n := 1; n <= len(cuts); n++ {
 		f := newFigure(trueScale())
 		f.legs(cuts[:n], units.Size{W: 80 * mm, H: 60 * mm})
 		if said := slices.Contains(f.says, "all corners alike"); said != (n > 1) {
 			t.Errorf("%d corners: said to be alike %t", n, said)
+		}
+		for leg, upright := range map[string]bool{"5": false, "8": true} {
+			if told := slices.ContainsFunc(f.texts, func(t text) bool { return t.s == leg && t.upright == upright }); !told {
+				t.Errorf("%d corners: no leg of %s mm, upright %t, among %v", n, leg, upright, f.texts)
+			}
 		}
 	}
 }

@@ -13,6 +13,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/guide"
+	"boardwrap.example/folio/place"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
@@ -171,7 +172,7 @@ func TestMarksAreLettered(t *testing.T) {
 func TestPartsLap(t *testing.T) {
 	s := crewSpec()
 	s.Cover, s.Spine.Width, s.Covering.Sheets, s.Liner.Sheets = units.MustParseSize("12 x 14 in"), 3*inch/2, nil, nil
-	s.Fittings = []folio.Fitting{{Name: "cards", Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("9 x 11 in")}}}},
+	s.Fittings = []folio.Fitting{{Name: "cards", Panel: boards.RightCover, Place: place.Place{Along: place.Head}, Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("9 x 11 in")}}}},
 		{Name: "bookmark", Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.Content{Name: "bookmark", Size: units.MustParseSize("2 x 12 1/2 in")}}}}} // narrow and high
 	p := build(t, s)
 	for _, paper := range []guide.PaperSize{guide.AnyPaper, guide.A4, guide.Letter} {
@@ -232,33 +233,38 @@ func TestNothingToTrace(t *testing.T) {
 	}
 }
 
-// What is cut in any other shape than a rectangle is drawn whole: every corner
-// of its outline, in order.
+// What is cut in any other shape than a rectangle, or has a round opening, is drawn whole:
+// every corner of its outline and of what is cut out, in order.
 func TestOutlinesAreDrawn(t *testing.T) {
 	s := crewSpec()
+	s.Cover.H, s.Liner.Sheets = 12*inch, nil
 	s.Spine.Width, s.Fittings = 3*inch/2, []folio.Fitting{
 		{Name: "cards", Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.GussetRun{Content: pocket.IDCard(), Pockets: 3}}},
 		{Name: "corners", Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Corner{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("4 x 6 in")}}}},
+		{Name: "strip", Panel: boards.RightCover, Place: place.Place{Along: place.Tail}, Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard(), Notch: pocket.Notch{Width: inch, Depth: inch / 4}}}},
 	}
 	p := build(t, s)
 	parts := tilesOf(t, guide.Templates(p, guide.PrintOptions{Paper: guide.A4}).AppendHTML(nil))
-	shaped := 0
+	shaped, open := 0, 0
 	for piece := range p.Pieces() {
 		b, ok := piece.Blank()
-		if _, plain := piece.Outline().Rect(); !ok || plain {
+		outline, openings := b.Outline()
+		if _, plain := piece.Outline().Rect(); !ok || plain && len(openings) == 0 {
 			continue
 		}
 		shaped++
-		outline, _ := b.Outline()
-		want := ""
-		for i, c := range outline.Corners() {
-			want += string("ML"[min(i, 1)]) + number(c.X) + " " + number(c.Y)
-		}
-		if !slices.ContainsFunc(parts, func(p tile) bool { return slices.Contains(p.paths, want+"Z") }) {
-			t.Errorf("%s has no outline %s", piece.Name(), want)
+		open += len(openings)
+		for _, shape := range append(openings, outline) {
+			want := ""
+			for i, c := range shape.Corners() {
+				want += string("ML"[min(i, 1)]) + number(c.X) + " " + number(c.Y)
+			}
+			if !slices.ContainsFunc(parts, func(p tile) bool { return slices.Contains(p.paths, want+"Z") }) {
+				t.Errorf("%s has no outline %s", piece.Name(), want)
+			}
 		}
 	}
-	if shaped < 2 {
-		t.Errorf("only %d pieces of another shape", shaped)
+	if shaped < 3 || open == 0 {
+		t.Errorf("only %d pieces of another shape, %d openings", shaped, open)
 	}
 }
