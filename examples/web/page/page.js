@@ -827,7 +827,7 @@ function wrongIn(error) {
 
 /** What the field of a violation is called. @param {Plain} v @param {HTMLElement | undefined} place */
 function fieldOf(v, place) {
-	const own = [...document.querySelectorAll("label")].find((l) => l.htmlFor + "-wrong" === place?.id)?.textContent;
+	const own = place && document.querySelector('label[for="' + CSS.escape(place.id.replace(/-wrong$/, "")) + '"]')?.textContent;
 	return own ?? (place && !v.of && /^[a-z]\w*$/.test(v.path) ? label("spec." + v.path) : undefined);
 }
 
