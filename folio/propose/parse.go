@@ -1,6 +1,7 @@
 package propose
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -17,7 +18,9 @@ const MostBytes = 10_000
 //	6 photo 10 x 15 cm, 1 ID-1 card, 1 note
 //	2 photo 4 x 6 in in view, 12 tag 40 x 80 mm 0.3 mm thick together
 //
-// Each is a count, which may be left out, a name and a size. A name of
+// Each is a count, in figures or up to twelve in words, which may be left out, a name
+// and a size. Photographs, prints, notes and the like are read as the one of which there
+// are several, and "10x15cm" as 10 x 15 cm. A name of
 // [pocket.UsualContents] needs no size and no thickness: "photo 4 x 6 in", "note
 // card 3 x 5 in", "ID-1 card"; a "note" by itself is of A6, a "postcard" of 105 x
 // 148 mm, as is common practice, no published source. Paper of ISO 216 is named A0 to
@@ -71,8 +74,11 @@ var wishes = [...]struct {
 func parseThing(part string) (t Thing, got, want string) {
 	whole := part
 	if count, rest, ok := strings.Cut(part, " "); ok {
-		if digits(count) {
-			n, err := strconv.Atoi(count)
+		n, err := slices.Index(counts[:], strings.ToLower(count))+1, error(nil)
+		if digits(count) || n > 0 {
+			if n == 0 {
+				n, err = strconv.Atoi(count)
+			}
 			if err != nil || n < 1 || n > MostCopies {
 				return t, count, "a count from 1 to " + strconv.Itoa(MostCopies)
 			}
@@ -95,8 +101,12 @@ func parseThing(part string) (t Thing, got, want string) {
 		}
 		part, thick = rest, true
 	}
+	part = plainly(part)
 	content, ok := namedContent(part)
 	if !ok {
+		if _, ok = namedContent(part + " cm"); ok {
+			return t, whole, `a unit after the size, as in "photo 10 x 15 cm"`
+		}
 		return t, whole, `a name with a size, as in "ticket 70 x 150 mm 0.2 mm thick" or "menu A5", or ` + usualNames(part)
 	}
 	t.Content = content
@@ -130,6 +140,41 @@ func lastLength(text string) (rest string, l units.Length, ok bool) {
 
 // spoken are names that stand for one of the usual contents.
 var spoken = [...][2]string{{"note", "note A6"}, {"postcard", "postcard 105 x 148 mm"}, {"card", "ID-1 card"}, {"ID-1", "ID-1 card"}}
+
+// counts are the numbers that have a word, from 1 on.
+var counts = [...]string{"one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+
+// plainly returns a thing in the words that its kind goes by: 10x15cm with spaces, and
+// its name as that of one.
+func plainly(text string) string {
+	var b []byte
+	text = strings.ReplaceAll(text, "×", "x")
+	for i := range len(text) {
+		before, rest := strings.TrimRight(text[:i], " "), text[i:]
+		after := strings.TrimLeft(rest[1:], " ")
+		switch number := before != "" && digits(before[len(before)-1:]); {
+		case number && rest[0] == 'x' && after != "" && digits(after[:1]):
+			b = append(b, " x "...)
+			continue
+		case number && (rest == "cm" || rest == "mm" || rest == "in"):
+			b = append(b, ' ')
+		}
+		b = append(b, rest[0])
+	}
+	words := strings.Fields(string(b))
+	for i, w := range words {
+		for _, s := range several {
+			if strings.EqualFold(w, s[0]) {
+				words[i] = s[1]
+			}
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+// several are words for more than one of a usual content, and other words for one.
+var several = [...][2]string{{"photo", "photo"}, {"photos", "photo"}, {"photograph", "photo"}, {"photographs", "photo"}, {"prints", "print"},
+	{"notes", "note"}, {"postcards", "postcard"}, {"tags", "tag"}, {"cards", "card"}}
 
 // namedContent reads a name with its size.
 func namedContent(text string) (pocket.Content, bool) {

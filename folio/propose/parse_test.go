@@ -30,6 +30,10 @@ func TestParseThings(t *testing.T) {
 			Content: pocket.Content{Name: "ticket 70 x 150 mm", Size: units.Size{W: 70 * mm, H: 150 * mm}, Thickness: units.Inch / 64}}},
 		{"photo 4 1/2 x 6 in in view upright may be stuck together", propose.Thing{Sight: propose.InView, Keeping: propose.Together, Upright: true, Sticks: true,
 			Content: pocket.Content{Name: "photo 4 1/2 x 6 in", Size: units.Size{W: 9 * units.Inch / 2, H: 6 * units.Inch}, Thickness: 260 * units.Micrometre}}},
+		{"8 photographs 10x15cm", propose.Thing{Count: 8, Content: pocket.Content{Name: "photo 10 x 15 cm", Size: units.Size{W: 101 * mm, H: 152 * mm}, Thickness: 260 * units.Micrometre}}},
+		{"eight Photos 10 ×15 cm in view", propose.Thing{Count: 8, Sight: propose.InView, Content: pocket.Content{Name: "photo 10 x 15 cm", Size: units.Size{W: 101 * mm, H: 152 * mm}, Thickness: 260 * units.Micrometre}}},
+		{"Two ID-1 cards", propose.Thing{Count: 2, Content: pocket.Content{Name: "ID-1 card", Size: card, Thickness: 760 * units.Micrometre}}},
+		{"3 prints 20 x 20cm", propose.Thing{Count: 3, Content: pocket.Content{Name: "print 20 x 20 cm", Size: units.Size{W: 200 * mm, H: 200 * mm}, Thickness: 260 * units.Micrometre}}},
 		{"club badge 30 x 30 mm", propose.Thing{Content: pocket.Content{Name: "club badge 30 x 30 mm", Size: units.Size{W: 30 * mm, H: 30 * mm}}}},
 	} {
 		got, err := propose.ParseThings(c.text)
@@ -39,6 +43,18 @@ func TestParseThings(t *testing.T) {
 	}
 	if got, err := propose.ParseThings("6 photo 10 x 15 cm, 1 ID-1 card, 1 note"); err != nil || len(got) != 3 {
 		t.Errorf("%v, %v", got, err)
+	}
+}
+
+// Where a unit is missing that is said: photographs go by centimetres and by inches.
+func TestAThingWithoutAUnit(t *testing.T) {
+	_, err := propose.ParseThings("8 photos 10x15")
+	var bad *check.Error
+	if !errors.As(err, &bad) {
+		t.Fatal(err)
+	}
+	if v, ok := bad.Find("things[0]", check.Unknown); !ok || v.Want != `a unit after the size, as in "photo 10 x 15 cm"` {
+		t.Errorf("%v", err)
 	}
 }
 
