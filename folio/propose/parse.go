@@ -147,13 +147,20 @@ var counts = [...]string{"one", "two", "three", "four", "five", "six", "seven", 
 // plainly returns a thing in the words that its kind goes by: 10x15cm with spaces, and
 // its name as that of one.
 func plainly(text string) string {
+	isDigit := func(r byte) bool { return r-'0' <= 9 }
 	var b []byte
 	text = strings.ReplaceAll(text, "×", "x")
 	for i := range len(text) {
-		before, rest := strings.TrimRight(text[:i], " "), text[i:]
-		after := strings.TrimLeft(rest[1:], " ")
-		switch number := before != "" && digits(before[len(before)-1:]); {
-		case number && rest[0] == 'x' && after != "" && digits(after[:1]):
+		rest, after := text[i:], i+1
+		for after < len(text) && text[after] == ' ' {
+			after++
+		}
+		k := len(b) - 1
+		for k >= 0 && b[k] == ' ' {
+			k--
+		}
+		switch number := k >= 0 && isDigit(b[k]); {
+		case number && rest[0] == 'x' && after < len(text) && isDigit(text[after]):
 			b = append(b, " x "...)
 			continue
 		case number && (rest == "cm" || rest == "mm" || rest == "in"):
@@ -164,7 +171,7 @@ func plainly(text string) string {
 	words := strings.Fields(string(b))
 	for i, w := range words {
 		for _, s := range several {
-			if strings.EqualFold(w, s[0]) {
+			if strings.ToLower(w) == s[0] {
 				words[i] = s[1]
 			}
 		}

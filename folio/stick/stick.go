@@ -101,7 +101,7 @@ func Of(p *folio.Plan) Needs {
 	if p == nil {
 		return Needs{}
 	}
-	s := sticker{width: p.Spec().Closing.Adhesive.TapeWidth, pasted: map[[2]int]bool{}}
+	s := sticker{made: p.Made(stock.CoveringPiece), width: p.Spec().Closing.Adhesive.TapeWidth, pasted: map[[2]int]bool{}}
 	for piece := range p.Pieces() {
 		s.pieces = append(s.pieces, piece)
 	}
@@ -109,11 +109,6 @@ func Of(p *folio.Plan) Needs {
 		for _, a := range step.Do {
 			s.action(step.For, a)
 		}
-	}
-	if p.Made(stock.CoveringPiece) { // tape holds nothing of it
-		s.out.glued = slices.DeleteFunc(s.out.glued, func(g Glued) bool {
-			return g.part.Kind == work.PartCase || g.part.Kind == work.PartWrap || g.part.Kind == work.PartMagnets
-		})
 	}
 	inorder.Sort(s.tapes, func(a, b taped) int { return cmp.Compare(b.width, a.width) })
 	var g units.Ledger
@@ -125,6 +120,7 @@ func Of(p *folio.Plan) Needs {
 
 // A sticker gathers what sticks.
 type sticker struct {
+	made   bool         // the case, no part of which is taped
 	width  units.Length // of the tape
 	pieces []folio.Piece
 	pasted map[[2]int]bool // pieces of the covering, by place and copy
@@ -188,6 +184,9 @@ func (s *sticker) foam(part work.Part, size units.Size) {
 }
 
 func (s *sticker) glue(part work.Part, a units.Area) {
+	if s.made && (part.Kind == work.PartCase || part.Kind == work.PartWrap || part.Kind == work.PartMagnets) {
+		return
+	}
 	for i := range s.out.glued {
 		if g := &s.out.glued[i]; g.part == part {
 			g.area = g.area.Plus(a)

@@ -83,13 +83,16 @@ type written struct {
 	negative bool
 }
 
-const digits = "0123456789"
-
 // split takes a text apart, and returns the code of its currency, which is the given
 // one if that is not empty.
 func split(text, code string) (w written, _ string, err error) {
-	first, last := strings.IndexAny(text, digits), strings.LastIndexAny(text, digits)
-	if first < 0 {
+	first, last := len(text), 0
+	for i, r := range []byte(text) {
+		if '0' <= r && r <= '9' {
+			first, last = min(first, i), i
+		}
+	}
+	if first == len(text) {
 		return w, "", ErrText
 	}
 	w.text, w.figures = text, text[first:last+1]
@@ -182,7 +185,7 @@ func plain(r rune) rune {
 func (w written) number(pointed bool) (whole, decimals string, err error) {
 	const parting = ".,' "
 	whole = strings.Map(plain, w.figures)
-	if i := strings.LastIndexAny(whole, ".,"); i >= 0 && strings.Count(whole, whole[i:i+1]) == 1 {
+	if i := max(strings.LastIndexByte(whole, '.'), strings.LastIndexByte(whole, ',')); i >= 0 && strings.Count(whole, whole[i:i+1]) == 1 {
 		several := strings.ContainsAny(whole[:i], parting)
 		if len(whole)-i-1 == 3 && i <= 3 && whole[0] != '0' && !several && !(pointed && whole[i] == '.') {
 			return "", "", ErrThousands
