@@ -163,6 +163,7 @@ type decoder struct {
 	mm     bool  // lengths come with their millimetres, as for drawing
 }
 
+//go:noinline
 func (d *decoder) enter(c crumb) { d.trail = append(d.trail, c) }
 func (d *decoder) leave()        { d.trail = d.trail[:len(d.trail)-1] }
 

@@ -210,6 +210,13 @@ var safe = func() (all [256]uint8) {
 func writeText[T encoding.TextAppender](e *encoder, v *T) {
 	from := len(e.out)
 	out, err := (*v).AppendText(append(e.out, '"'))
+	e.texted(from, out, err)
+}
+
+// texted ends a text that begins in out at a quotation mark.
+//
+//go:noinline
+func (e *encoder) texted(from int, out []byte, err error) {
 	if err != nil {
 		e.fail(err)
 		return
