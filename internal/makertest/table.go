@@ -43,6 +43,7 @@ type table struct {
 	outsides []int // the gaps where outsides have come together as it was closed
 	leaves   []map[*facet]bool
 	trace    []string
+	weighted bool // what was to be worked on lies under the weight of what dries at its other side
 }
 
 // An order is what a step rests on.
@@ -60,7 +61,8 @@ func Follow(j Job) error {
 
 // FollowEarly is for steps that can be done in any order, which must be told
 // apart by what they rest on. It carries out step k as soon as what it rests on is done, and then
-// all others as they come.
+// all others as they come. Where one of these cannot be got at for what lies under a weight
+// since, that is let dry first.
 func FollowEarly(j Job, k int) error {
 	if k < 0 || k >= len(j.Steps) {
 		return nil
@@ -69,6 +71,19 @@ func FollowEarly(j Job, k int) error {
 	if err != nil {
 		return err
 	}
+	t, err := runEarly(&j, k, orders)
+	if err == nil || !t.weighted {
+		return err
+	}
+	dries := func(s work.Step) bool { return s.Task == work.TaskDry && orders[s.Number].before[j.Steps[k].Number] }
+	if d := slices.IndexFunc(j.Steps, dries); d > 0 {
+		_, err = runEarly(&j, d, orders)
+	}
+	return err
+}
+
+// runEarly carries out step k with what it rests on, and then all others.
+func runEarly(j *Job, k int, orders map[int]*order) (*table, error) {
 	first := orders[j.Steps[k].Number].before
 	var early, late []work.Step
 	for i, s := range j.Steps {
@@ -78,8 +93,7 @@ func FollowEarly(j Job, k int) error {
 			late = append(late, s)
 		}
 	}
-	_, err = run(&j, append(early, late...))
-	return err
+	return run(j, append(early, late...))
 }
 
 // FollowMeanwhile carries out step k, which does not rest on step dry, while what that lets
@@ -319,6 +333,7 @@ func (t *table) pressed(on place) error {
 		for _, p := range [...]*paper{b.a.of, b.b.of} {
 			fitting := p.kind == work.Bought || p.plan != nil && p.plan.Role == Fitting
 			if fitting && t.outside(p) != on.below {
+				t.weighted = true
 				return fmt.Errorf("the case is turned over while %s is wet and under a weight", p)
 			}
 		}
