@@ -53,8 +53,7 @@ type why uint8
 
 const (
 	shuts   why = iota
-	notFlat     // no layer order at all
-	noTurns     // none to which single turns over the board on the table lead
+	noTurns     // no layer order to which single turns over the board on the table lead
 	notOver     // a board does not come to lie over the one asked for
 	notMain     // the board asked for cannot stay on the table
 )
@@ -62,7 +61,7 @@ const (
 // A refusal says why a row does not shut, and where.
 type refusal struct {
 	why   why
-	folds []int // notFlat: that block each other
+	folds []int // noTurns: that block each other, where no layer order is flat at all
 	board int   // in the row: notOver
 }
 
@@ -153,7 +152,7 @@ func (s *shape) foldStrip(f folding, row *flat) (folding, refusal) {
 		if u, ok := err.(*score.Unfoldable); ok {
 			blocked = u.Scores()
 		}
-		return f, refusal{why: notFlat, folds: blocked}
+		return f, refusal{why: noTurns, folds: blocked}
 	}
 	t := turner{row: s, flat: row, f: f, strip: strip, unmet: -1}
 	for _, main := range t.mains() {

@@ -411,3 +411,23 @@ func TestEndsThatNearlyMeet(t *testing.T) {
 		}
 	}
 }
+
+// Of three boards rolled up the third comes to lie beside the first, no board of it over it
+// and their covered edges over each other: it passes above that as long as its outside lies
+// no lower than the liner there with a turn-in, by hand 30 − 27.4 mm up with 2 of board,
+// 0.2 of liner and two coverings of 0.2.
+func TestBesideAndAbove(t *testing.T) {
+	for second, passes := range map[units.Length]bool{274 * mm / 10: true, 274*mm/10 - nm: true, 274*mm/10 + nm: false, 28 * mm: false} {
+		s := flat()
+		s.Rulers, s.Spine, s.Hinge = all(everyNanometre), rule.Spine{Contents: 3 * mm}, rule.Hinge{Rule: rule.HingeLeast}
+		s.Row = boards.Row{
+			Boards: []boards.Board{{Role: boards.Panel1, Width: 50 * mm}, {Role: boards.Spine1, Width: 30 * mm}, {Role: boards.Panel2, Width: 100 * mm}, {Role: boards.Spine2, Width: second}, {Role: boards.Panel3, Width: 50 * mm}},
+			Joints: make([]boards.Joint, 4), Main: boards.Panel1,
+		}
+		for _, s := range []folio.Spec{s, inMirror(s)} {
+			if err := builds(s); (err == nil) != passes || err != nil && (only(err).Code != folio.NotClosing || !strings.HasPrefix(only(err).Path, "row.boards[")) {
+				t.Errorf("%v: %v", second, err)
+			}
+		}
+	}
+}

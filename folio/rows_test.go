@@ -229,6 +229,26 @@ func TestNeverShuts(t *testing.T) {
 	}
 }
 
+// Where one joint alone cannot mend it, it is told at one that blocks another, whichever
+// board is asked for on the table: of seven the third and the sixth are narrower than those
+// beside them, and lock their joints, the first joint folds by itself.
+func TestNeverShutsAtWhatBlocks(t *testing.T) {
+	s := zigzag(7)
+	for i := range s.Row.Joints {
+		s.Row.Joints[i].Fold = score.Valley
+	}
+	s.Row.Joints[3].Fold = score.Mountain
+	for i, w := range []units.Length{60 * mm, 100 * mm, 40 * mm, 100 * mm, 100 * mm, 40 * mm, 100 * mm} {
+		s.Row.Boards[i].Width = w
+	}
+	for _, s.Row.Main = range []boards.Role{boards.MainPanel, boards.Panel2, boards.Panel5} {
+		v := only(builds(s))
+		if v.Code != folio.NeverShuts || v.Path == "row.joints[0].fold" || v.Path == "row.joints[3].fold" || !strings.HasPrefix(v.Path, "row.joints[") {
+			t.Errorf("about the %v: %v", s.Row.Main, v)
+		}
+	}
+}
+
 // A row with a spine board may have a joint without one: what is too thick there is
 // refused, and what would do does.
 func TestSoftJointBesideASpine(t *testing.T) {
