@@ -89,6 +89,7 @@ func TestStacksAcross(t *testing.T) {
 		put("bar", "", boards.Spine2, 9*mm, 100*mm, bar, 0, 30*mm)
 		put("plate", "bar", boards.MainPanel, 9*mm, 20*mm, plate, 0, 80*mm)
 		put("badge", "", boards.Spine3, 9*mm, 20*mm, badge, 0, 40*mm)
+		put("second badge", "", boards.Spine3, 9*mm, 16*mm, badge, 0, 62*mm)
 		for i := range units.Length(tags) {
 			put(fmt.Sprint("tag ", int(i)), "", boards.Spine2, mm, mm, mm/10, 0, i*2*mm)
 		}
@@ -108,8 +109,18 @@ func TestStacksAcross(t *testing.T) {
 		}
 		if tight, ok := p.TightestOf(closing.BesideSpine, true); !ok || tight.Left().Length() != want {
 			t.Errorf("%d things: %v, want %v left", tags+2, tight, want)
+		} else if to := termOf(tight.Room()); to != "from there to the badge" { // of two that are as near, the first
+			t.Errorf("%d things: %v", tags+2, tight.Room())
 		}
 	}
+}
+
+// termOf returns what the one term of a working is called.
+func termOf(w units.Working) (label string) {
+	for term := range w.Terms() {
+		label += term.Label
+	}
+	return label
 }
 
 // What stands on a spine board as high as the panels are wide comes to lie against the
