@@ -378,6 +378,28 @@ func TestClosedRangeEndsWhereBoardsMeet(t *testing.T) {
 	}
 }
 
+// The room of the closed folio is that between the board on the table and the one left of it,
+// 45 mm wide, as long as that lies on it beside what is folded in under it; over 50 mm it does
+// not, and the room is that under the right one. By hand, spine boards of 30 and of 24 less
+// two boards of 2 and liners of 0.2.
+func TestRoomUnderTheRightBoard(t *testing.T) {
+	for wide, spine := range map[units.Length]units.Length{40 * mm: 30 * mm, 50 * mm: 24 * mm} {
+		s := flat()
+		s.Rulers, s.Spine, s.Hinge = all(everyNanometre), rule.Spine{Contents: 3 * mm}, rule.Hinge{Rule: rule.HingeLeast, Crease: rule.CreaseAtEdge}
+		s.Row = boards.Row{
+			Boards: []boards.Board{{Role: boards.Panel1, Width: wide}, {Role: boards.Spine1, Width: 12 * mm}, {Role: boards.Panel2, Width: 45 * mm}, {Role: boards.Spine2, Width: 30 * mm},
+				{Role: boards.Panel3, Width: 100 * mm}, {Role: boards.Spine3, Width: 24 * mm}, {Role: boards.Panel4, Width: 40 * mm}},
+			Joints: make([]boards.Joint, 6), Main: boards.Panel3,
+		}
+		s.Row.Joints[2].Hinge = rule.Hinge{Width: 25 * mm, Crease: rule.CreaseAtEdge}
+		s.Row.Joints[3].Hinge = s.Row.Joints[2].Hinge
+		c, ok := mustBuild(t, s).Closed()
+		if room := c.Room().Length(); !ok || room != spine-44*mm/10 {
+			t.Errorf("with %v folded in: %v", wide, c.Room())
+		}
+	}
+}
+
 func TestClosedNumbers(t *testing.T) {
 	in := units.Inch
 	p, err := folio.Build(folio.Spec{

@@ -162,6 +162,30 @@ func TestMitresStayOnTheirHalves(t *testing.T) {
 	}
 }
 
+// Of two margins that the ruler of the wrap leaves unlike it is the wider one whose mitres
+// meet: of 25 and 25.6 mm at the sides the right one, where half the height of the boards
+// with the reach is less than that.
+func TestMitresOfUnlikeMargins(t *testing.T) {
+	s := flat()
+	s.Rulers, s.Mitre.Distance = rule.Rulers{Main: units.TenthMillimetres, Wrap: units.WholeMillimetres}, 5*mm
+	s.Cover.W, s.Margin.Ideal = 1002*mm/10, 25*mm
+	w := mustBuild(t, s).Wrap()
+	reach, far := w.Corners()[0].Reach().Length(), w.Across().Far().Length()
+	if far != 256*mm/10 || w.Across().Near().Length() != 25*mm {
+		t.Fatalf("margins of %v and %v", w.Across().Near(), w.Across().Far())
+	}
+	met := map[bool]int{}
+	for s.Cover.H = 34 * mm; s.Cover.H < 36*mm; s.Cover.H += mm / 5 {
+		_, refused := refusal(s, "margin.ideal", folio.MitresMeet)
+		if met[refused]++; refused != (far > s.Cover.H/2+reach) {
+			t.Errorf("%v high, a reach of %v: refused %v", s.Cover.H, reach, refused)
+		}
+	}
+	if met[true] == 0 || met[false] == 0 {
+		t.Error(met)
+	}
+}
+
 // What two turn-ins have over an edge lies over each other along the diagonal: as much
 // as its root of two, down to the nanometre.
 func TestOverlapOfMitres(t *testing.T) {

@@ -318,22 +318,18 @@ func (s *shut) inTheWay(h Height, board int, out, reach units.Length, full bool)
 	before := board < p.index(h.panel)
 	var cells []cell
 	p.heights(full, func(o Height) bool {
-		if o.outside != h.outside || o.panel != p.boards[board].role || o.rect.Max.Y <= h.rect.Min.Y || h.rect.Max.Y <= o.rect.Min.Y {
+		if o.outside != h.outside || o.panel != p.boards[board].role {
 			return true
 		}
-		from := out + o.rect.Min.X - x
+		c := cell{o.rect, o.height, o.fitting}
+		// Only the part in the way counts.
+		c.rect.Min.Y, c.rect.Max.Y = max(o.rect.Min.Y, h.rect.Min.Y), min(o.rect.Max.Y, h.rect.Max.Y)
 		if before {
-			from = out + x + w - o.rect.Max.X
+			c.rect.Min.X = max(c.rect.Min.X, x+w+out-reach)
+		} else {
+			c.rect.Max.X = min(c.rect.Max.X, x-out+reach)
 		}
-		if from < reach {
-			c := cell{o.rect, o.height, o.fitting}
-			// Only the part in the way counts.
-			c.rect.Min.Y, c.rect.Max.Y = max(o.rect.Min.Y, h.rect.Min.Y), min(o.rect.Max.Y, h.rect.Max.Y)
-			if before {
-				c.rect.Min.X = max(c.rect.Min.X, x+w+out-reach)
-			} else {
-				c.rect.Max.X = min(c.rect.Max.X, x-out+reach)
-			}
+		if !c.rect.Empty() {
 			cells = append(cells, c)
 		}
 		return true
