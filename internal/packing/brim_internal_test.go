@@ -128,23 +128,49 @@ func TestFullest(t *testing.T) {
 	}
 }
 
-// Every try for a last sheet holds what is needed, once, whether it begins with an empty
-// sheet or with the best set of some.
+// Every try for a last sheet holds what is needed, once, on it or without a place. Where
+// it is more than a sheet holds, a try takes what is granted for a search, and every
+// second what the best set takes too, of more sets every fourth time.
 func TestLastSheetHoldsWhatIsNeeded(t *testing.T) {
-	r := rand.New(rand.NewSource(37))
-	v := newSolver(context.Background(), dense(r, 1, false), noLimit/4)
+	v := newSolver(context.Background(), dense(rand.New(rand.NewSource(37)), 2, false), noLimit/4)
 	need, _ := v.t.stores()
-	need[0]--
+	n := 0
+	for i := range need { // a sheet and a half
+		if i%4 == 0 {
+			need[i] = 0
+		}
+		n += need[i]
+	}
 	some := v.assorted(noLimit / 8)
-	for try := range 4 {
+	var took [4]int64
+	for try := range took {
 		before := v.mt.steps
-		s := v.lastSheet(some, need, try, before+1_000_000)
-		if held := held(v.t, s); !slices.Equal(held, need) {
-			t.Errorf("%v copies of %v", held, need)
+		s := v.lastSheet(some, need, try, noLimit)
+		took[try] = v.mt.steps - before - int64(brimEach*n)
+		if held := held(v.t, s); !slices.Equal(held, need) || len(s.bins) != 1 {
+			t.Errorf("%v copies of %v on %d sheets", held, need, len(s.bins))
 		}
-		if len(s.bins) != 1 || v.mt.steps > before+1_300_000 {
-			t.Errorf("%d sheets, %d steps", len(s.bins), v.mt.steps-before)
-		}
+	}
+	const little = 50_000
+	if took[0] < 0 || took[0] > little || took[2] < 0 || took[2] > little || took[1] < 2*little || took[3] < 2*took[1] {
+		t.Errorf("%v steps besides the search", took)
+	}
+}
+
+// Where no more goes on the sheets one try follows another until the limit, and what is
+// laid stays.
+func TestBrimGoesOn(t *testing.T) {
+	v := newSolver(context.Background(), dense(rand.New(rand.NewSource(39)), 2, false), noLimit/4)
+	v.begin()
+	v.m.ordinary, v.lower = 3, 0
+	for q := range v.t.parts { // more than two sheets hold
+		v.t.parts[q].n++
+		v.t.total++
+	}
+	before, limit := len(v.best), v.mt.steps+14_000_000
+	v.brim(limit)
+	if v.m.ordinary != 3 || len(v.best) != before || v.mt.steps < limit || v.mt.steps > limit+limit/8 {
+		t.Errorf("%d sheets, %d steps with a limit of %d", len(v.best), v.mt.steps, limit)
 	}
 }
 
@@ -155,6 +181,7 @@ func TestBrimStops(t *testing.T) {
 	begun := func() (*solver, int64) {
 		v := newSolver(context.Background(), p, noLimit/4)
 		v.begin()
+		v.mt.work(10_000_000)
 		if v.m.ordinary != 3 {
 			t.Fatalf("%d sheets of 2", v.m.ordinary)
 		}
@@ -175,7 +202,7 @@ func TestBrimStops(t *testing.T) {
 		t.Error("sets are kept on a grid that is too fine")
 	}
 	v, from = begun()
-	v.m.ordinary = 2
+	v.m.ordinary, v.lower = 2, 1
 	if v.brim(from + 10_000_000); v.mt.steps > from+100_000 {
 		t.Error("there is nothing to fill, and it takes its time")
 	}
