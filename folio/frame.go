@@ -447,7 +447,7 @@ func (fr Frame) work(o *order, f *Fitted) {
 				At: work.At{Across: score.Right, X: lies.Min.X, Along: score.Head, Y: lies.Min.Y},
 			}
 			if role == stock.FilmPiece {
-				fix.Areas = round(fix.Size, *p.pieces[f.first].opening, lies)
+				fix.Flat, fix.Areas = fix.Size, round(fix.Size, *p.pieces[f.first].opening, lies)
 			}
 			back = append(back, fix)
 		}

@@ -154,7 +154,7 @@ func (o *order) fix(f *Fitted, t work.Thing, r units.Rect, by work.Adhesive, are
 	size := r.Size()
 	var buf [8]int
 	mark := o.step(work.TaskMark, o.part, ruler, o.under(append(buf[:0], after), f), work.MarkPlace{What: t, On: on, At: at, Size: size}, work.Lay{What: t, On: on, At: at, Size: size})
-	done := o.step(work.TaskFix, o.part, ruler, []int{mark}, work.Fix{What: t, Panel: work.All, On: on, At: at, By: by, Areas: areas, Size: size, Marked: true})
+	done := o.step(work.TaskFix, o.part, ruler, []int{mark}, work.Fix{What: t, Panel: work.All, On: on, At: at, By: by, Areas: areas, Flat: size, Size: size, Marked: true})
 	return o.dryFitting(f, by, done)
 }
 

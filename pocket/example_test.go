@@ -56,7 +56,7 @@ func ExampleFoldedStrip() {
 	// From paper cut the strip 12 x 6 in, grain along the height.
 	// Turn the strip over, left to right. Score the back of the strip: 10 1/2 in, 7 7/8 in and 3 7/8 in from the edge at the right for valley folds, as seen from the face. Turn the strip back over, left to right.
 	// Fold the strip at the score 10 1/2 in from the left edge: the part with its right edge up towards you, flat over the rest.
-	// Stick the face of the strip to the pocket front, with glue on 1 1/2 x 6 in at the head edge, 10 1/2 in from the left, measured on the flat piece.
+	// Stick the face of the strip to the pocket front, with glue on 1 1/2 in along the whole right edge, measured on the flat piece.
 	// Let the hem dry.
 	// Fold the strip at the score 7 7/8 in from the left edge: the part with its right edge up towards you, flat over the rest.
 	// Stick the face of the strip to the base, with glue on 1 1/8 x 1/4 in at the head edge, 7 7/8 in from the left; and 1 1/8 x 1/4 in, 7 7/8 in from the left and 5 3/4 in from the head edge, measured on the flat piece.

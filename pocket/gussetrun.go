@@ -373,7 +373,7 @@ func (g GussetRun) steps(d *design, o *order) {
 		for _, strip := range strips {
 			folded = o.rest(folded, &strip)
 		}
-		o.after(work.TaskGlue, folded, whole(work.Fix{What: this, On: o.panelAt(d.chains[0], x, part+word.The(names[0])), At: at(0, 0), Areas: areas[:1], Size: size}))
+		o.fixAfter(folded, whole(work.Fix{What: this, On: o.panelAt(d.chains[0], x, part+word.The(names[0])), At: at(0, 0), Areas: areas[:1], Size: size}))
 		for c := range d.chains[1:] {
 			o.stick(this, score.Back, o.panelAt(d.chains[c+1], x, part+word.The(names[c+1])), areas[c+1])
 		}

@@ -285,7 +285,7 @@ func TestMistakesAreNoticed(t *testing.T) {
 		}
 		step := d.Ruler().Step()
 		changes := slices.Collect(makertest.Changes(m.Steps, max(step, 10*units.Micrometre)))
-		for range 10 {
+		for range 30 {
 			c := changes[r.Intn(len(changes))]
 			v := judge.Of(c.Steps)
 			if of[v]++; v == makertest.Unnoticed {

@@ -363,7 +363,7 @@ func (o *order) stick(t work.Thing, side score.Side, to work.Base, areas ...unit
 	actions := buf[:0]
 	for _, a := range areas {
 		if !a.Empty() {
-			actions = append(actions, work.Stick{What: t, Area: a, Side: side, By: work.Glue, To: to})
+			actions = append(actions, work.Stick{What: t, Area: a, Side: side, Flat: o.flat(t), By: work.Glue, To: to})
 		}
 	}
 	o.do(work.TaskGlue, actions...)
@@ -383,7 +383,7 @@ func whole(f work.Fix) work.Fix {
 // stickUnder glues an area of a piece, on one side of its drawing, to what the pocket
 // lies on.
 func (o *order) stickUnder(t work.Thing, side score.Side, area units.Rect) {
-	s := work.Stick{What: t, Area: area, Side: side, By: work.Glue}
+	s := work.Stick{What: t, Area: area, Side: side, Flat: o.flat(t), By: work.Glue}
 	s.To, _ = o.under(work.At{}, area.Size())
 	if o.in != nil {
 		s.By, _ = o.in.Sticky(area.Size())
@@ -392,7 +392,18 @@ func (o *order) stickUnder(t work.Thing, side score.Side, area units.Rect) {
 }
 
 // fix glues a thing on to a piece.
-func (o *order) fix(f work.Fix) { o.do(work.TaskGlue, f) }
+func (o *order) fix(f work.Fix) { o.fixAfter(nil, f) }
+
+// fixAfter is fix for what rests on other steps too.
+func (o *order) fixAfter(on []int, f work.Fix) {
+	if f.Flat = f.Size; f.What.Kind == work.Piece {
+		f.Flat = o.flat(f.What)
+	}
+	o.after(work.TaskGlue, on, f)
+}
+
+// flat returns the size of a piece as it was cut.
+func (o *order) flat(t work.Thing) units.Size { return o.d.pieces[t.Index-o.first].blank.Size() }
 
 // base glues pieces to what the pocket lies on: their places are marked, they
 // are laid dry to see that they go, and then they are glued.
@@ -401,6 +412,7 @@ func (o *order) base(fixes ...work.Fix) {
 	marks, lays := buf[0][:0], buf[1][:0]
 	for i := range fixes {
 		f := &fixes[i]
+		f.Flat = o.flat(f.What)
 		f.On, f.At = o.under(f.At, f.Size)
 		if o.in != nil {
 			by, areas := o.in.Sticky(f.Size)

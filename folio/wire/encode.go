@@ -133,7 +133,11 @@ func (e *encoder) noKind(v any) {
 	e.fail(errors.New("wire: " + reflect.TypeOf(v).String() + " is none of the kinds that documents know"))
 }
 
-func writeObject[T any](e *encoder, v *T, members func(*encoder, *T)) {
+// writeObject writes what a pointer leads to. By its type the machine code is the same
+// for all.
+//
+//go:noinline
+func writeObject[P any](e *encoder, v P, members func(*encoder, P)) {
 	e.put('{')
 	members(e, v)
 	e.put('}')

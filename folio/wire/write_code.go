@@ -3105,6 +3105,9 @@ func (e *encoder) writeWorkFix(v *work.Fix) {
 	if len(v.Areas) > 0 && e.member(m, `"areas":`) {
 		writeObjects(e, v.Areas, (*encoder).writeUnitsRect)
 	}
+	if e.member(m, `"flat":`) {
+		e.size(v.Flat)
+	}
 	if e.member(m, `"marked":`) {
 		e.bool(v.Marked)
 	}
@@ -3368,6 +3371,9 @@ func (e *encoder) writeWorkStick(v *work.Stick) {
 	}
 	if e.member(m, `"side":`) {
 		writeText(e, &v.Side)
+	}
+	if e.member(m, `"flat":`) {
+		e.size(v.Flat)
 	}
 	if e.member(m, `"by":`) {
 		writeText(e, &v.By)

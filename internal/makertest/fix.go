@@ -284,6 +284,9 @@ func (t *table) press(p *paper, a work.Fix, on place) error {
 	}
 	var glued []touch
 	var err error
+	if err := p.flatAs(a.Flat); err != nil {
+		return err
+	}
 	if len(a.Areas) > 0 {
 		glued, err = p.areas(a.Areas, nil)
 		for i := range glued {
@@ -302,6 +305,14 @@ func (t *table) press(p *paper, a work.Fix, on place) error {
 		if err := t.stickTo(g, on, a.By, len(a.Areas) > 0); err != nil {
 			return fmt.Errorf("%s: %w", p, err)
 		}
+	}
+	return nil
+}
+
+// flatAs objects where areas are said to be measured on a flat piece of another size.
+func (p *paper) flatAs(flat units.Size) error {
+	if flat != (units.Size{}) && flat != p.size {
+		return fmt.Errorf("%s is %v as it was cut; said %v", p, p.size, flat)
 	}
 	return nil
 }
@@ -512,6 +523,9 @@ func (t *table) stick(p *paper, s work.Stick) error {
 	}
 	if on.body != p.body {
 		return fmt.Errorf("%s does not lie on %s", p, s.To.Name)
+	}
+	if err := p.flatAs(s.Flat); err != nil {
+		return err
 	}
 	side := s.Side
 	areas, err := p.areas([]units.Rect{s.Area}, &side)

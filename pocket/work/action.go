@@ -172,9 +172,11 @@ type Fix struct {
 	// thing as it lies that of the part that no fold has turned.
 	Up score.Side
 	By Adhesive // what it is stuck with
-	// Areas are what takes the adhesive, measured on the drawing; none means
-	// all that lies on the base.
+	// Areas are what takes the adhesive, measured on the drawing, on the side
+	// towards the base; none means all that lies on it. Flat is the size of the
+	// drawing, 0 where it is not known.
 	Areas []units.Rect
+	Flat  units.Size
 	// Marked says that its place was marked before.
 	Marked bool
 	// Lines says that there are lines to lay it by, drawn before.
@@ -190,7 +192,8 @@ type Stick struct {
 	// side of the drawing that it is on.
 	Area units.Rect
 	Side score.Side
-	By   Adhesive // what it is stuck with
+	Flat units.Size // of the drawing; 0 where it is not known
+	By   Adhesive   // what it is stuck with
 	// To is what it is stuck to.
 	To Base
 }

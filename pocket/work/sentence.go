@@ -244,8 +244,9 @@ func from(a score.Axis) string {
 
 // areas writes rectangles of a piece: "6 x 40 mm at the left edge, 5 mm from the
 // head; and 6 x 40 mm, 24 mm from the left and 5 mm from the head edge". One that
-// begins at both edges is told by its corner, or it would sound like two bands.
-func (w *writer) areas(list []units.Rect) *writer {
+// begins at both edges is told by its corner, or it would sound like two bands; and
+// one that is as long as the flat piece by its width: "6 mm along the whole left edge".
+func (w *writer) areas(list []units.Rect, flat units.Size) *writer {
 	for i, a := range list {
 		switch {
 		case i == 0:
@@ -254,7 +255,19 @@ func (w *writer) areas(list []units.Rect) *writer {
 		default:
 			w.say("; and ")
 		}
-		w.size(a.Size())
+		size := a.Size()
+		switch {
+		case size == flat:
+			w.say("all of it")
+			continue
+		case size.W == flat.W:
+			w.strip(size.H, a.Min.Y, flat.H-a.Max.Y, "head", "tail")
+			continue
+		case size.H == flat.H:
+			w.strip(size.W, a.Min.X, flat.W-a.Max.X, "left", "right")
+			continue
+		}
+		w.size(size)
 		switch {
 		case a.Min.X == 0 && a.Min.Y == 0:
 			w.say(" at the head left corner")
@@ -267,6 +280,20 @@ func (w *writer) areas(list []units.Rect) *writer {
 		}
 	}
 	return w
+}
+
+// strip writes an area that is as long as the flat piece, by how far it is from the edges
+// along it.
+func (w *writer) strip(wide, near, far units.Length, first, last string) {
+	w.len(wide)
+	switch {
+	case near == 0:
+		w.say(" along the whole ", first, " edge")
+	case far == 0:
+		w.say(" along the whole ", last, " edge")
+	default:
+		w.say(" wide from edge to edge, ").len(near).say(" from the ", first)
+	}
 }
 
 // band returns the width of tape that runs along all four edges of a thing, and

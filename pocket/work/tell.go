@@ -79,7 +79,7 @@ func (c Cut) append(w *writer) {
 }
 
 func (o Open) append(w *writer) {
-	w.say("Cut out of ").thing(o.What).say(" ").areas([]units.Rect{o.Area})
+	w.say("Cut out of ").thing(o.What).say(" ").areas([]units.Rect{o.Area}, units.Size{})
 	if o.Radius > 0 {
 		w.say(", corners rounded to ").len(o.Radius)
 	}
@@ -394,7 +394,7 @@ func (f Fix) append(w *writer) {
 	if width, ok := band(f.Areas, f.Size); ok {
 		w.say("; ", f.By.String(), " ").len(width).say(" wide along all four edges")
 	} else if len(f.Areas) > 1 && f.By != SelfSticky || len(f.Areas) == 1 && f.Areas[0].Size() != f.Size {
-		w.say("; ", f.By.String(), " only on ").areas(f.Areas).say(", measured on the flat piece")
+		w.say("; ", f.By.String(), " underneath, only on ").areas(f.Areas, f.Flat).say(", measured on the flat piece")
 	}
 	w.say(".")
 }
@@ -431,7 +431,7 @@ func (s Stick) append(w *writer) {
 	} else {
 		w.base(s.To)
 	}
-	w.say(", with ", s.By.String(), " on ").areas(areas).say(", measured on the flat piece.")
+	w.say(", with ", s.By.String(), " on ").areas(areas, s.Flat).say(", measured on the flat piece.")
 }
 
 func (t TurnIn) append(w *writer) {
