@@ -442,3 +442,24 @@ func BenchmarkCancelled(b *testing.B) {
 		}
 	}
 }
+
+// A material of which nothing is cut takes nothing of the budget from the one that is laid
+// out.
+func TestIdleMaterialsTakeNoSteps(t *testing.T) {
+	r := rand.New(rand.NewSource(1))
+	job := wraps(t, []int{1}, sheets("40 x 30", 1, stock.GrainAlongHeight))
+	for i, s := range append(cutUp(r, inches("12 x 21 3/4"), 8), cutUp(r, inches("28 x 30"), 20)...) {
+		job.Pieces = append(job.Pieces, layout.Piece{Name: fmt.Sprint("piece ", i), Material: "marbled paper", Size: s, Quantity: 1})
+	}
+	searched := func() (shares []float64) {
+		_, _ = layout.Lay(t.Context(), job, layout.Budget{Steps: 200_000, Report: func(p layout.Progress) {
+			shares = append(shares, p.Share())
+		}})
+		return shares
+	}
+	alone := searched()
+	job.Materials = append(job.Materials, layout.Material{Name: "tin", Sheets: []layout.SheetKind{sheets("40 x 40", 1, 0)}})
+	if with := searched(); !slices.Equal(with, alone) || len(with) < 3 {
+		t.Errorf("the search took %v of the budget, and %v beside a material of which nothing is cut", alone, with)
+	}
+}

@@ -455,3 +455,31 @@ func TestWrongInItsNotation(t *testing.T) {
 		t.Errorf("a tolerance: %v", err)
 	}
 }
+
+// An edge of which less is to go than the blade takes, or just as much, is taken off: how
+// much goes is told, since no setting of what stays is.
+func TestTakenOff(t *testing.T) {
+	for trim, want := range map[units.Length]string{units.Inch / 8: "take off 1/8 in", units.Inch / 16: "take off 1/16 in"} {
+		sheet := sheets("12 x 12", 1, stock.GrainAlongHeight)
+		sheet.Trim = trim
+		job := layout.Job{
+			Ruler: units.Sixteenths, Materials: []layout.Material{{Name: "board", Cutter: layout.Cutter{Kerf: units.Inch / 8}, Sheets: []layout.SheetKind{sheet}}},
+			Pieces: []layout.Piece{{Name: "label", Material: "board", Size: inches("6 x 6"), Quantity: 1}},
+		}
+		l, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		told := 0
+		for s := range l.Steps() {
+			if text := s.Text(units.Format{Ruler: units.Sixteenths}); strings.Contains(text, "take off") {
+				if told++; !strings.Contains(text, want) {
+					t.Errorf("an edge of %v is to go: %s", trim, text)
+				}
+			}
+		}
+		if told == 0 {
+			t.Errorf("an edge of %v is to go, and nothing is told of it", trim)
+		}
+	}
+}

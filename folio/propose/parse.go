@@ -94,7 +94,8 @@ func parseThing(part string) (t Thing, got, want string) {
 			}
 		}
 	}
-	thickness, thick := units.Length(0), false
+	var thickness units.Length
+	thick := false
 	if rest, ok := strings.CutSuffix(part, " thick"); ok {
 		if rest, thickness, ok = lastLength(rest); !ok {
 			return t, whole, `a thickness before "thick", as in "0.5 mm thick"`
