@@ -179,6 +179,19 @@ test("what nothing else mends is as it was, and what is not said yet is wrong on
 	await settled();
 	assert.equal(await thickness.inputValue(), "");
 	assert.equal(await page.locator("#problems").isHidden(), true);
+	// What is wrong with a size both ways is told once, and what should be a number as it was typed.
+	const card = page.locator("#fitting-1").getByLabel("Size, width x height").first();
+	await card.fill("0 x 0");
+	await settled();
+	assert.equal(await page.locator("#fitting-1 .problem").count(), 1);
+	await card.fill("3 x 4 in");
+	const many = page.locator("#fitting-1").getByLabel("How many", { exact: true });
+	await many.fill("some");
+	await settled();
+	assert.match(await page.locator("#fitting-1 .problem .words").textContent(), /^"some"; want a whole number/);
+	await many.fill("");
+	await settled();
+	assert.equal(await page.locator("#problems").isHidden(), true);
 	// A sheet without a size is one thing, in words that say what to write.
 	await page.locator("#stock-covering > summary").click();
 	await page.getByRole("button", { name: "Add a sheet to covering" }).click();

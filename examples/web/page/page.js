@@ -749,16 +749,17 @@ function showWarnings(p) {
 /** @param {Plain} error */
 const problemCount = (error) => gathered(error).length + (error.more ?? 0) || 1;
 
-/** What is wrong; a size that is not said yet is wrong once, not with both of its sides.
+/** What is wrong; a size that is not said yet, or wrong on both of its sides alike, is wrong once.
  * @param {Plain} error @returns {Plain[]} */
 function gathered(error) {
 	const all = [...(error.problems ?? []), ...(error.faults ?? [])];
-	const unsaid = new Set();
+	const told = new Set();
 	return all.filter((v) => {
-		const path = unsaidSize(v);
-		if (path === "") return true;
-		if (unsaid.has(path)) return false;
-		return unsaid.add(path);
+		const side = /^(.*)\.[wh]$/.exec(String(v.path));
+		const once = unsaidSize(v) || side && [side[1], v.code, v.got, v.want].join("\n");
+		if (!once) return true;
+		if (told.has(once)) return false;
+		return told.add(once);
 	});
 }
 
@@ -852,7 +853,10 @@ function wordsOf(v) {
 		return v.got + " is not read: " + unread[1] + (/, as in /.test(unread[1]) ? "" : ", as in " + such()[sized ? 1 : 0]);
 	}
 	if (unsaidSize(v) !== "") return (v.of ? v.of + ": " : "") + "nothing is said here yet; want a width and a height, as in " + such()[1];
-	return (v.of ? v.of + ": " : "") + v.got + (v.want ? "; want " + v.want : "");
+	// What should be a number is told as it was typed.
+	const typed = v.got === "a text" && form && at(past.now, placeOf(form.defs, past.now, String(v.path).toLowerCase())?.path ?? "");
+	const got = typeof typed === "string" ? JSON.stringify(typed.slice(0, 64)) : v.got;
+	return (v.of ? v.of + ": " : "") + got + (v.want ? "; want " + v.want : "");
 }
 
 let offering = 0;
