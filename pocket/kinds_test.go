@@ -398,3 +398,17 @@ func TestAccordionTabSide(t *testing.T) {
 		}
 	}
 }
+
+// A leaf narrower than the usual tab lies on a tab as wide as it is, if none is asked for.
+func TestTabUnderANarrowLeaf(t *testing.T) {
+	for _, hinge := range []score.Edge{score.Left, score.Head} {
+		f := pocket.Flap{Leaf: units.Size{W: 5 * mm, H: 60 * mm}, Hinge: hinge}
+		if hinge == score.Head {
+			f.Leaf = f.Leaf.Turned()
+		}
+		tab, ok := design(t, f, pocket.Paper{}, units.WholeMillimetres).Panel("tab")
+		if size := tab.Closed().Size(); !ok || size != f.Leaf {
+			t.Errorf("%v: under a leaf of %v a tab of %v", hinge, f.Leaf, size)
+		}
+	}
+}

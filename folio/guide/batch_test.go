@@ -49,6 +49,36 @@ var theRegatta = sync.OnceValue(func() *layout.Layout {
 	return l
 })
 
+// Pieces are for the folio by its name in the job, else by its title, else by its number, or
+// wanted by hand.
+func TestWhatPiecesAreFor(t *testing.T) {
+	plain := crewSpec()
+	plain.Title = ""
+	titled, untitled := build(t, crewSpec()), build(t, plain)
+	job := layout.Job{
+		Folios: []layout.Folio{{Name: "bow pair", Plan: titled, Copies: 1}, {Plan: titled, Copies: 1}, {Plan: untitled, Copies: 1}},
+		Pieces: []layout.Piece{{Name: "price card", Material: "river paper", Size: units.MustParseSize("2 x 3 in"), Quantity: 4, Grain: stock.GrainAny}},
+	}
+	for _, m := range layout.MaterialsOf(titled, untitled) {
+		if m.Name == "river paper" {
+			job.Materials = append(job.Materials, m)
+		} else {
+			job.Except = append(job.Except, m.Name)
+		}
+	}
+	l, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var of []string
+	for _, row := range tables(guide.CuttingBook(l, guide.PrintOptions{}))["Piece"].Rows {
+		of = append(of, row[1])
+	}
+	if want := []string{"bow pair", titled.Spec().Title, "folio 3", "by hand"}; !slices.Equal(of, want) {
+		t.Errorf("pieces are for %q, want %q", of, want)
+	}
+}
+
 // priced is what the regatta's folios cost.
 func priced(t *testing.T) *cost.Batch {
 	t.Helper()
