@@ -59,8 +59,8 @@ func ExampleFoldedStrip() {
 	// Stick the face of the strip to the pocket front, with glue on 1 1/2 in along the whole right edge, measured on the flat piece.
 	// Let the hem dry.
 	// Fold the strip at the score 7 7/8 in from the left edge: the part with its right edge up towards you, flat over the rest.
-	// Stick the face of the strip to the base, with glue on 1 1/8 x 1/4 in at the head edge, 7 7/8 in from the left; and 1 1/8 x 1/4 in, 7 7/8 in from the left and 5 3/4 in from the head edge, measured on the flat piece.
-	// Stick the back of the strip to the base, with glue on 1 1/2 x 1/4 in at the head edge, 10 1/2 in from the left; and 1 1/2 x 1/4 in, 10 1/2 in from the left and 5 3/4 in from the head edge, measured on the flat piece.
+	// Stick the face of the strip to the base, with glue on 1 1/8 x 1/4 in at the head edge, 7 7/8 in from the left; and 1 1/8 x 1/4 in at the tail edge, 7 7/8 in from the left, measured on the flat piece.
+	// Stick the back of the strip to the base, with glue on 1 1/2 x 1/4 in at the head right corner; and 1 1/2 x 1/4 in at the tail right corner, measured on the flat piece.
 	// Let the pocket front dry.
 	// Crease the strip and lay it open again, folding it at the score 3 7/8 in from the left edge: the part with its left edge up towards you, flat over the rest.
 	// Mark lightly on the support the place of the base of the strip, 4 x 6 in: on the left and head edges of the place.

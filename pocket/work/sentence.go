@@ -244,7 +244,7 @@ func from(a score.Axis) string {
 
 // areas writes rectangles of a piece: "6 x 40 mm at the left edge, 5 mm from the
 // head; and 6 x 40 mm, 24 mm from the left and 5 mm from the head edge". One that
-// begins at both edges is told by its corner, or it would sound like two bands; and
+// lies in a corner is told by that, or it would sound like two bands; and
 // one that is as long as the flat piece by its width: "6 mm along the whole left edge".
 func (w *writer) areas(list []units.Rect, flat units.Size) *writer {
 	for i, a := range list {
@@ -268,18 +268,30 @@ func (w *writer) areas(list []units.Rect, flat units.Size) *writer {
 			continue
 		}
 		w.size(size)
+		across, along := nearest(a.Min.X, a.Max.X, flat.W, "left", "right"), nearest(a.Min.Y, a.Max.Y, flat.H, "head", "tail")
 		switch {
-		case a.Min.X == 0 && a.Min.Y == 0:
-			w.say(" at the head left corner")
-		case a.Min.X == 0:
-			w.say(" at the left edge, ").len(a.Min.Y).say(" from the head")
-		case a.Min.Y == 0:
-			w.say(" at the head edge, ").len(a.Min.X).say(" from the left")
+		case across != "" && along != "":
+			w.say(" at the ", along, " ", across, " corner")
+		case across != "":
+			w.say(" at the ", across, " edge, ").len(a.Min.Y).say(" from the head")
+		case along != "":
+			w.say(" at the ", along, " edge, ").len(a.Min.X).say(" from the left")
 		default:
 			w.say(", ").len(a.Min.X).say(" from the left and ").len(a.Min.Y).say(" from the head edge")
 		}
 	}
 	return w
+}
+
+// nearest returns the edge that an area begins or ends at, of a flat piece so long.
+func nearest(from, to, flat units.Length, first, last string) string {
+	switch {
+	case from == 0:
+		return first
+	case to == flat:
+		return last
+	}
+	return ""
 }
 
 // strip writes an area that is as long as the flat piece, by how far it is from the edges
