@@ -420,9 +420,8 @@ func TestLengthsAsAsked(t *testing.T) {
 }
 
 // Every picture goes on a page, at its own scale, so that no browser has to
-// shrink it or to break it in two. What is higher than wide has the height of the page.
+// shrink it or to break it in two.
 func TestPicturesFitThePage(t *testing.T) {
-	highest := units.None
 	for _, s := range samples() {
 		for _, paper := range []guide.PaperSize{guide.AnyPaper, guide.A4} {
 			room := paper.Size().Grow(-15 * mm)
@@ -431,18 +430,11 @@ func TestPicturesFitThePage(t *testing.T) {
 				doc = guide.HandOut(s.plan, guide.PrintOptions{Paper: paper, Layout: s.laid(t), Format: units.Format{Second: units.TenthMillimetres}})
 			}
 			for pic := range doc.Pictures() {
-				if paper == guide.A4 {
-					highest = max(highest, pic.Printed().H)
-				}
 				if got := pic.Printed(); got.W > room.W || got.H > room.H {
 					t.Errorf("%s on %v: %q comes out %v, the page has %v", s.name, paper, pic.Title(), got, room)
 				}
 			}
 		}
-	}
-	// Cut off square, A4 would have 210 mm less its margins and 40 mm of words.
-	if highest <= 140*mm {
-		t.Errorf("of A4 no picture takes more than %v in height", highest)
 	}
 }
 
