@@ -248,6 +248,16 @@ func (s *searcher) verify(opts []option, c *candidate, most units.Length) (f *fo
 		if f.thick = s.thickOf(f.spine, f.under); f.thick > most {
 			return nil, ofAll(Reason{Cause: OverThick, Thick: f.thick, ThanThick: most}), false
 		}
+		if s.rough { // places are counted from the middles that there are
+			s.deepen(&spec, f.spine, f.under)
+			bare := spec
+			bare.Fittings = s.bare.Fittings
+			if p, err := s.build(bare); err == nil {
+				panels = s.panelsOf(p)
+				spec.Fittings, f.held = s.bare.Fittings, nil
+				s.furnish(f, &spec, s.arrange(opts, c, panels), panels)
+			}
+		}
 		var small, ok bool
 		if why, small, ok = s.check(f, spec); ok {
 			return f, why, true
