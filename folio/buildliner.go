@@ -88,17 +88,17 @@ func (b *builder) around() units.Length { return 2 * (b.spec.Board.Caliper + b.p
 
 // outward reports whether outsides come together at a joint, and returns the first
 // whose gap is too narrow for a flat liner to go round the edges there, −1 for none.
-func (b *builder) outward() (any bool, narrow int) {
+func (b *builder) outward() (out bool, narrow int) {
 	narrow = -1
 	for i := range b.plan.gaps {
 		if b.plan.shape.folds[i] != score.Mountain {
 			continue
 		}
-		if any = true; narrow < 0 && b.plan.gaps[i].planned.Length() < b.around() {
+		if out = true; narrow < 0 && b.plan.gaps[i].planned.Length() < b.around() {
 			narrow = i
 		}
 	}
-	return any, narrow
+	return out, narrow
 }
 
 // runEnd returns the last board that a piece of the liner lines which begins at one.
