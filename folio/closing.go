@@ -199,9 +199,9 @@ func (b *builder) doesNotClose(h *pinch, t Tight) {
 		v.Want = "something there that is lower by " + n.Bound(-h.left(), units.Up) + " than " + p.fitted[h.stands].Label()
 	case h.meeting == closing.BesideSpine:
 		v.Bound = check.NoBound
-		v.Want = "something lower or narrower on the " + h.spine.String() + ", or a " + h.spine.String() + " of at least " + n.Bound(limit, units.Up)
+		v.Want = "something lower or narrower on the " + p.called(h.spine) + ", or a " + p.called(h.spine) + " of at least " + n.Bound(limit, units.Up)
 		if times, _ := s.gains(h); times == 0 {
-			v.Want = "something lower or narrower on the " + h.spine.String() + ", or nearer to its middle"
+			v.Want = "something lower or narrower on the " + p.called(h.spine) + ", or nearer to its middle"
 		}
 	case path == "closing.underflap":
 		limit = b.spec.Rulers.Board.Up(b.spec.Closing.UnderFlap + h.stack + b.spec.Closing.Ease - h.room)
@@ -309,7 +309,7 @@ func (s *shut) wouldDo(g *units.Ledger, h *pinch) units.Working {
 		return g.Sum("gap that would do", spec.Rulers.Gap, units.Up, units.T("gap", b.gap), units.T("what it lacks, by the way it bends", b.wider(p.shape.hinge(joint), h.stack-h.room)))
 	case closing.BesideSpine:
 		times, more := s.gains(h)
-		name, width := h.spine.String(), p.panelWidth(p.index(h.spine))
+		name, width := p.called(h.spine), p.panelWidth(p.index(h.spine))
 		if times == 0 {
 			return g.Sum("as wide a "+name, spec.Rulers.Board, units.Up, units.T(name, width))
 		}

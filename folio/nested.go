@@ -116,7 +116,7 @@ func (s *shut) lumps(z *sizing, turned units.Length) []lump {
 		if left != right {
 			role := p.boards[right].role
 			l.x = [2]units.Length{z.at[k] - face(!p.valley(k)), z.at[k] + face(p.valley(k))}
-			l.panel, l.name = role, role.String()
+			l.panel, l.name = role, p.boards[right].name
 		}
 		if z.right(k) {
 			l.x = [2]units.Length{2*z.at[k] - l.x[1], 2*z.at[k] - l.x[0]}
@@ -229,7 +229,7 @@ func (b *builder) hooks(s *shut) {
 // lumpOf returns what stands on a board as it lies when the folio is shut.
 func (s *shut) lumpOf(z *sizing, h Height) lump {
 	p, f := s.p, &s.p.folded
-	l := lump{y: [2]units.Length{h.rect.Min.Y, h.rect.Max.Y}, panel: h.panel, name: "turn-ins", of: h.fitting}
+	l := lump{y: [2]units.Length{h.rect.Min.Y, h.rect.Max.Y}, panel: h.panel, name: p.called(h.panel), of: h.fitting}
 	if h.fitting >= 0 {
 		l.name = p.fitted[h.fitting].Label()
 	} else if h.fitting == ofBlock {

@@ -28,7 +28,7 @@ func TestBackOfAFlapsSpine(t *testing.T) {
 			Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 2}, Liner: stock.Stock{Caliper: mm / 4},
 			Rulers: rule.Rulers{Main: nanometres()}, Mitre: rule.Mitre{Distance: 4 * mm}, Hinge: rule.Hinge{Rule: rule.HingeLeast},
 			Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: units.None}},
-			Fittings: []folio.Fitting{{Name: "badge", Panel: boards.Spine2, Outside: true,
+			Fittings: []folio.Fitting{{Name: "badge", Panel: boards.Spine1, Outside: true,
 				Kind: folio.Ornament{Size: units.Size{W: 4 * mm, H: 30 * mm}, Thickness: thick}, Place: place.Place{Across: place.Middle}}},
 		}
 	}
@@ -39,7 +39,7 @@ func TestBackOfAFlapsSpine(t *testing.T) {
 	var left, right units.Length
 	for g := range p.Gaps() {
 		switch a, b := g.Between(); {
-		case a == boards.Spine2 && b == boards.LeftCover:
+		case a == boards.Spine1 && b == boards.LeftCover:
 			left = g.Width()
 		case a == boards.RightCover && b == boards.Spine3:
 			right = g.Width()
@@ -82,22 +82,22 @@ func TestStacksAcross(t *testing.T) {
 			}
 		}
 		put := func(name, on string, role boards.Role, wide, high, thick, x, y units.Length) {
-			s.Fittings = append(s.Fittings, folio.Fitting{Name: name, Panel: role, StandsOn: on, Outside: role == boards.Spine2,
+			s.Fittings = append(s.Fittings, folio.Fitting{Name: name, Panel: role, StandsOn: on, Outside: role == boards.Spine1,
 				Kind:  folio.Ornament{Size: units.Size{W: wide, H: high}, Thickness: thick},
 				Place: place.Place{Across: place.Middle, Along: place.Head, Offset: units.Point{X: x, Y: y}}})
 		}
-		put("bar", "", boards.Spine2, 9*mm, 100*mm, bar, 0, 30*mm)
+		put("bar", "", boards.Spine1, 9*mm, 100*mm, bar, 0, 30*mm)
 		put("plate", "bar", boards.MainPanel, 9*mm, 20*mm, plate, 0, 80*mm)
 		put("badge", "", boards.Spine3, 9*mm, 20*mm, badge, 0, 40*mm)
 		put("second badge", "", boards.Spine3, 9*mm, 16*mm, badge, 0, 62*mm)
 		for i := range units.Length(tags) {
-			put(fmt.Sprint("tag ", int(i)), "", boards.Spine2, mm, mm, mm/10, 0, i*2*mm)
+			put(fmt.Sprint("tag ", int(i)), "", boards.Spine1, mm, mm, mm/10, 0, i*2*mm)
 		}
 		p := mustBuild(t, s)
 		var left, right units.Length
 		for g := range p.Gaps() {
 			switch a, b := g.Between(); {
-			case a == boards.Spine2 && b == boards.LeftCover:
+			case a == boards.Spine1 && b == boards.LeftCover:
 				left = g.Width()
 			case a == boards.RightCover && b == boards.Spine3:
 				right = g.Width()
@@ -153,7 +153,7 @@ func TestAcrossFromASpine(t *testing.T) {
 			t.Errorf("1 mm less, ease %v: %v", ease, tight)
 		}
 		p := mustBuild(t, spec(room, ease))
-		if tight, ok := p.Tightest(true); !ok || tight.Left().Length() != 0 || tight.Room().Length() != room || tight.Room().Label() != "room across from the spine" {
+		if tight, ok := p.Tightest(true); !ok || tight.Left().Length() != 0 || tight.Room().Length() != room || tight.Room().Label() != "room across from the first spine" {
 			t.Errorf("%v thick, ease %v: %v", room, ease, tight)
 		}
 		tight, _ := p.Tightest(true)

@@ -88,7 +88,7 @@ func (p *Plan) Overall(full bool) (Overall, bool) {
 	o.thickness = exactly(&g, "overall thickness", n, units.T("closed thickness", c.thickness.Length()),
 		units.T("on the outside of the "+p.shape.Main.String(), below), units.T("on the other outside", onTop))
 	o.width = exactly(&g, "overall width", n, units.T("closed width", c.width.Length()),
-		units.T("on the back of the spine", most(left)), units.T("on the back of the second spine", most(right)))
+		units.T("on backs of spines at the left", most(left)), units.T("on backs of spines at the right", most(right)))
 	o.height = exactly(&g, "overall height", n, units.T("closed height", c.height.Length()))
 	return o, true
 }

@@ -402,7 +402,7 @@ func (l *lump) stands() bool { return l.of >= ofBlock }
 func (l *lump) called() string {
 	switch l.of {
 	case ofTurnIns:
-		return "the turn-ins on the " + l.panel.String()
+		return "the turn-ins on the " + l.name
 	case ofBoard, ofBlock:
 		return "the " + l.name
 	}

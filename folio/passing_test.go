@@ -343,8 +343,8 @@ func TestTurnInsTouchInPassing(t *testing.T) {
 		t.Fatal(all)
 	}
 	for i, want := range []string{
-		"the turn-ins on the spine touch the fourth panel, beside which they come to lie: 3.895 mm between them is too little, ",
-		"the spine touches the turn-ins on the fourth panel, beside which it comes to lie: 1.988 mm between them is too little, ",
+		"the turn-ins on the first spine touch the fourth panel, beside which they come to lie: 3.895 mm between them is too little, ",
+		"the first spine touches the turn-ins on the fourth panel, beside which it comes to lie: 1.988 mm between them is too little, ",
 	} {
 		if w := all[i]; w.Path != "row.boards[6].width" || !strings.Contains(w.Text, want) || strings.Contains(w.Text, "lower") {
 			t.Errorf("%v", w)

@@ -111,6 +111,9 @@ func (p *Plan) Board(r boards.Role) (Board, bool) {
 	return Board{}, false
 }
 
+// called returns what a board of the row is called in a sentence.
+func (p *Plan) called(r boards.Role) string { return p.boards[p.index(r)].name }
+
 // Gaps walks the hinge gaps, left to right.
 func (p *Plan) Gaps() iter.Seq[Gap] { return walk(p.gaps) }
 

@@ -158,10 +158,10 @@ func (s *shut) tight(h *pinch) Tight {
 			if p.fitted[h.stands].outside == p.valley(p.foldAt(h.spine)) {
 				where = "room at the back of the "
 			}
-			t.room = exactly(&g, where+h.spine.String(), n, units.T("from there to the "+h.against, h.room))
+			t.room = exactly(&g, where+p.called(h.spine), n, units.T("from there to the "+h.against, h.room))
 			break
 		}
-		t.room = exactly(&g, "room beside the "+h.spine.String(), n, units.T("from the "+h.panel.String()+" to "+p.fitted[h.stands].Label(), h.room))
+		t.room = exactly(&g, "room beside the "+p.called(h.spine), n, units.T("from the "+h.panel.String()+" to "+p.fitted[h.stands].Label(), h.room))
 	default:
 		t.room = exactly(&g, "room between the covers", n, s.roomTerms(buf[:0], &h.meet)...)
 	}
@@ -203,7 +203,7 @@ func (s *shut) edgeTerms(terms []units.Term, h *pinch) []units.Term {
 	past := "past it to the fold"
 	left, right := f.between(h.fold)
 	if left != right {
-		past = "past it to the " + p.boards[right].role.String()
+		past = "past it to the " + p.boards[right].name
 	}
 	terms = append(terms, units.T(name(near), p.panelWidth(f.inRow(near))), units.T(past, s.outOf(h.fold, h.side, units.Down)))
 	switch {
@@ -230,7 +230,7 @@ func (s *shut) edgeNames(h *pinch) (edge, at string) {
 		edge = "fore edge of the front cover"
 	}
 	if left, right := f.between(h.fold); left != right {
-		return edge, p.boards[right].role.String() + " board"
+		return edge, p.boards[right].name + " board"
 	}
 	return edge, "fold"
 }
@@ -268,7 +268,7 @@ func (t Tight) where(p *Plan) string {
 	n := p.Notation()
 	i := p.index(t.panel)
 	x := p.boards[i].rect.Min.X
-	of := " from the head of the " + t.panel.String()
+	of := " from the head of the " + p.called(t.panel)
 	if t.meeting == closing.UnderFlap || t.meeting == closing.BetweenOutsides {
 		of += ", which lies beneath" // neither of the two that meet there
 	}

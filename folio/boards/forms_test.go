@@ -46,7 +46,7 @@ func TestRowsOfForms(t *testing.T) {
 		boards.DoubleSpineGate: "left door (share of the cover), spine, [back], second spine, right door (share of the cover)",
 		boards.SoftGate:        "left door (share of the cover), [back], right door (share of the cover)",
 		boards.ThreePanels:     "first panel, spine, [second panel], second spine, third panel over first panel",
-		boards.TwoFlaps: "left flap (half of the cover), second spine, left cover over left flap, spine, [right cover], third spine, " +
+		boards.TwoFlaps: "left flap (half of the cover), spine, left cover over left flap, second spine, [right cover], third spine, " +
 			"flap (half of the cover) over left cover",
 		boards.FourPanelZ: "first panel, second panel / third panel, [fourth panel]",
 	}
@@ -61,6 +61,11 @@ func TestRowsOfForms(t *testing.T) {
 		roles := f.Roles()
 		if !slices.EqualFunc(roles, row.Boards, func(r boards.Role, b boards.Board) bool { return r == b.Role }) {
 			t.Errorf("%v: %v", f, roles)
+		}
+		// Spines are counted from the left, as hands meet them in the row.
+		spines := slices.DeleteFunc(f.Roles(), func(r boards.Role) bool { return !r.Spine() })
+		if !slices.Equal(spines, []boards.Role{boards.Spine1, boards.Spine2, boards.Spine3}[:len(spines)]) {
+			t.Errorf("%v: spines %v, from the left", f, spines)
 		}
 		// With two flaps every gap is as wide as what turns in it; all others follow
 		// the hinge of the Spec.

@@ -11,16 +11,16 @@ type Role uint8
 const (
 	MainPanel  Role = iota // the right cover, or the back of a gate
 	LeftCover              // seen from inside; the front of the closed folio
-	Spine1                 // the spine; of a gate, the left one
+	Spine1                 // the spine, or of several in a form the first from the left
 	RightCover             // what the folio is turned on to when it closes
-	Spine2                 // the second spine, before the flap or the right door
+	Spine2                 // the second from the left
 	Flap                   // closes over the front cover
 	LeftDoor               // of a gate
 	Back                   // of a gate, between its spines
 	RightDoor              // of a gate
 	LeftFlap               // on the fore edge of the left cover
-	Spine3                 // a third spine
-	Spine4                 // a fourth one
+	Spine3                 // the third one
+	Spine4                 // the fourth one
 	Panel1                 // of a row of like boards, from the left
 	Panel2                 // the second one
 	Panel3                 // the third one

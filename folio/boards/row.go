@@ -153,8 +153,8 @@ func (f Form) Shape() (s Shape) {
 		row(Panel2, Board{Role: Panel1}, Board{Role: Spine1}, Board{Role: Panel2},
 			Board{Role: Spine2}, Board{Role: Panel3, Over: Panel1})
 	case TwoFlaps:
-		row(RightCover, Board{Role: LeftFlap, Rule: WidthHalf}, Board{Role: Spine2}, Board{Role: LeftCover, Over: LeftFlap},
-			Board{Role: Spine1}, Board{Role: RightCover}, Board{Role: Spine3}, Board{Role: Flap, Rule: WidthHalf, Over: LeftCover})
+		row(RightCover, Board{Role: LeftFlap, Rule: WidthHalf}, Board{Role: Spine1}, Board{Role: LeftCover, Over: LeftFlap},
+			Board{Role: Spine2}, Board{Role: RightCover}, Board{Role: Spine3}, Board{Role: Flap, Rule: WidthHalf, Over: LeftCover})
 		for i := range s.N - 1 {
 			s.Joints[i].Hinge.Rule = rule.HingeLeast
 		}

@@ -122,6 +122,20 @@ func scaled(l units.Length, part, of int64, r units.Ruler) units.Length {
 // for.
 func (f Family) Rows() iter.Seq2[int, Relative] { return slices.All(f.rows) }
 
+// spineOf returns the spine board of the covers: that on the left of the board on the
+// table, of a row without one there the first.
+func spineOf(p *folio.Plan) (folio.Board, bool) {
+	on, _ := p.Board(boards.MainPanel)
+	var before folio.Board
+	for b := range p.Boards() {
+		if b.Role() == on.Role() && before.Role().Spine() {
+			return before, true
+		}
+		before = b
+	}
+	return p.Board(boards.Spine1)
+}
+
 // Columns of the table.
 var familyHead = [...]string{"cover", "spine", "open", "wrap", "liner", "closed thickness", "room", "largest photograph", "why not"}
 
@@ -142,7 +156,7 @@ func (f Family) Table() [][]string {
 		}
 		p := r.plan
 		row := []string{sizeText(n, r.cover), "none", sizeText(n, units.Size{W: p.OpenWidth().Length(), H: p.OpenHeight().Length()}), sizeText(n, p.Wrap().Size()), "in panels", "stays open", "stays open", "none", ""}
-		if b, ok := p.Board(boards.Spine1); ok {
+		if b, ok := spineOf(p); ok {
 			row[1] = n.Text(b.Width().Length())
 		}
 		if p.LiningStyle() == rule.LiningOnePiece {

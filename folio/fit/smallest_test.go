@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"errors"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -456,6 +457,26 @@ func TestFamily(t *testing.T) {
 	}
 	if lines := strings.Count(f.String(), "\n"); lines < 4 {
 		t.Errorf("the text has %d lines:\n%s", lines, f)
+	}
+}
+
+// The spine in the table is that between the covers, also where there is one further left.
+func TestFamilySpine(t *testing.T) {
+	for _, form := range []boards.Form{boards.SpineBoard, boards.ForeEdgeFlap, boards.TwoFlaps} {
+		s := folio.Spec{Form: form, Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 40 * mm}}
+		f, err := fit.FamilyOf(context.Background(), s, s.Cover)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		row := slices.Collect(p.Boards())
+		left := slices.IndexFunc(row, func(b folio.Board) bool { return b.Role() == boards.LeftCover })
+		if got, want := f.Table()[1][1], p.Notation().Text(row[left+1].Width().Length()); row[left+2].Role() != boards.RightCover || got != want {
+			t.Errorf("%v: a spine of %s, between the covers are %s", form, got, want)
+		}
 	}
 }
 
