@@ -18,13 +18,15 @@ const MostBytes = 10_000
 //	6 photo 10 x 15 cm, 1 ID-1 card, 1 note
 //	2 photo 4 x 6 in in view, 12 tag 40 x 80 mm 0.3 mm thick together
 //
-// Each is a count, in figures or up to twelve in words, which may be left out, a name
-// and a size. Photographs, prints, notes and the like are read as the one of which there
+// Each is a count, in figures ("6", "6x") or up to twelve in words, which may be left out,
+// a name and a size. Photographs, prints, notes and the like are read as the one of which there
 // are several, and "10x15cm" as 10 x 15 cm. A name of
 // [pocket.UsualContents] needs no size and no thickness: "photo 4 x 6 in", "note
 // card 3 x 5 in", "ID-1 card"; a "note" by itself is of A6, a "postcard" of 105 x
 // 148 mm, as is common practice, no published source. Paper of ISO 216 is named A0 to
-// A10 or B0 to B10, as in "menu A5". What follows the size: "0.5 mm thick",
+// A10 or B0 to B10, as in "menu A5", and a card of ISO/IEC 7810 as in "membership card
+// ID-1". A third length is how thick a thing is, as in "booklet 148 x 210 x 4 mm". What
+// follows the size: "0.5 mm thick",
 // "in view", "tucked away", "together", "apart", "may be stuck", "upright".
 // Without a thickness a thing of another name is taken as so thin that it does
 // not count.
@@ -72,18 +74,10 @@ var wishes = [...]struct {
 
 // parseThing reads one thing; want is not empty where it cannot.
 func parseThing(part string) (t Thing, got, want string) {
-	whole := part
-	if count, rest, ok := strings.Cut(part, " "); ok {
-		n, err := slices.Index(counts[:], strings.ToLower(count))+1, error(nil)
-		if digits(count) || n > 0 {
-			if n == 0 {
-				n, err = strconv.Atoi(count)
-			}
-			if err != nil || n < 1 || n > MostCopies {
-				return t, count, "a count from 1 to " + strconv.Itoa(MostCopies)
-			}
-			t.Count, part = n, rest
-		}
+	whole, ok := part, false
+	if t.Count, part, ok = counted(part); !ok {
+		word, _, _ := strings.Cut(part, " ")
+		return t, word, "a count from 1 to " + strconv.Itoa(MostCopies) + " in figures"
 	}
 	for again := true; again; {
 		again = false
@@ -104,6 +98,9 @@ func parseThing(part string) (t Thing, got, want string) {
 	}
 	part = plainly(part)
 	content, ok := namedContent(part)
+	if ok && thick && thrice(part) {
+		return t, whole, `one thickness, as in "booklet 148 x 210 x 4 mm" or "booklet 148 x 210 mm 4 mm thick"`
+	}
 	if !ok {
 		if _, ok = namedContent(part + " cm"); ok {
 			return t, whole, `a unit after the size, as in "photo 10 x 15 cm"`
@@ -115,6 +112,35 @@ func parseThing(part string) (t Thing, got, want string) {
 		t.Content.Thickness = thickness
 	}
 	return t, "", ""
+}
+
+// counted takes the count off the beginning of a thing, 0 where there is none; it is not
+// ok where there is one that is not read.
+func counted(part string) (n int, rest string, ok bool) {
+	words := strings.Fields(strings.ToLower(part))
+	if len(words) < 2 {
+		return 0, part, true
+	}
+	if slices.Contains(uncounted[:], words[0]) || slices.Contains(words[:min(3, len(words))], "dozen") {
+		return 0, part, false
+	}
+	times := strings.TrimRight(words[0], "x×")
+	switch n = slices.Index(counts[:], words[0]) + 1; {
+	case n > 0:
+	case words[0] == "a", words[0] == "an":
+		n = 1
+	case !digits(times):
+		return 0, part, true
+	default:
+		if n, _ = strconv.Atoi(times); n < 1 || n > MostCopies { // what overflows is read as the largest int
+			return 0, part, false
+		}
+	}
+	rest = part[len(words[0])+1:]
+	for _, x := range [...]string{"x ", "× "} {
+		rest = strings.TrimPrefix(rest, x)
+	}
+	return n, rest, true
 }
 
 // digits reports whether a word is a whole number.
@@ -144,6 +170,10 @@ var spoken = [...][2]string{{"note", "note A6"}, {"postcard", "postcard 105 x 14
 
 // counts are the numbers that have a word, from 1 on.
 var counts = [...]string{"one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+
+// uncounted are words for numbers that are not read, and that no name begins with.
+var uncounted = [...]string{"thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty", "thirty", "forty", "fifty",
+	"sixty", "seventy", "eighty", "ninety", "hundred", "some", "several", "many", "few", "both", "no", "zero"}
 
 // plainly returns a thing in the words that its kind goes by: 10x15cm with spaces, and
 // its name as that of one.
@@ -196,19 +226,26 @@ func namedContent(text string) (pocket.Content, bool) {
 	}
 	words := strings.Fields(text)
 	if n := len(words); n > 1 {
+		if u, ok := pocket.UsualContent(words[n-1] + " card"); ok {
+			u.Content.Name = text
+			return u.Content, true
+		}
 		if size, ok := isoSize(words[n-1]); ok {
 			return pocket.Content{Name: text, Size: size}, true
 		}
 	}
 	// The size is the longest end of the text that is one.
 	for from := 1; from < len(words); from++ {
-		size, err := units.ParseSize(strings.Join(words[from:], " "))
-		if err != nil {
+		size, thickness, ok := lengths(words[from:])
+		if !ok {
 			continue
 		}
-		c := pocket.Content{Name: text, Size: size}
+		if words[from-1] == "x" {
+			break // what stands before is one of its lengths
+		}
+		c := pocket.Content{Name: text, Size: size, Thickness: thickness}
 		// The print of that size is as thick as prints are.
-		if name := words[0]; from == 1 && (name == "photo" || name == "print") {
+		if name := words[0]; from == 1 && thickness == 0 && (name == "photo" || name == "print") {
 			if u, ok := pocket.UsualContent("photo 4 x 6 in"); ok {
 				c.Thickness = u.Content.Thickness
 			}
@@ -216,6 +253,36 @@ func namedContent(text string) (pocket.Content, bool) {
 		return c, !size.Empty()
 	}
 	return pocket.Content{}, false
+}
+
+// lengths reads a size, and how thick what is of that size is where there is a third
+// length. A unit that stands once, at the end, is that of all.
+func lengths(words []string) (size units.Size, thickness units.Length, ok bool) {
+	last := len(words) - 1
+	for last >= 0 && words[last] != "x" {
+		last--
+	}
+	if !slices.Contains(words[:max(last, 0)], "x") {
+		size, err := units.ParseSize(strings.Join(words, " "))
+		return size, 0, err == nil
+	}
+	size, err := units.ParseSize(strings.Join(words[:last], " "))
+	if err != nil {
+		size, err = units.ParseSize(strings.Join(append(words[:last:last], words[len(words)-1]), " "))
+	}
+	thickness, wrong := units.Parse(strings.Join(words[last+1:], " "))
+	return size, thickness, err == nil && wrong == nil && thickness > 0
+}
+
+// thrice reports whether a text ends in three lengths.
+func thrice(text string) bool {
+	words := strings.Fields(text)
+	for from := range words {
+		if _, thickness, ok := lengths(words[from:]); ok {
+			return thickness > 0
+		}
+	}
+	return false
 }
 
 // isoSize returns a size of ISO 216:2007, upright: A0 is 841 x 1189 mm and B0

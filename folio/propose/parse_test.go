@@ -35,6 +35,15 @@ func TestParseThings(t *testing.T) {
 		{"Two ID-1 cards", propose.Thing{Count: 2, Content: pocket.Content{Name: "ID-1 card", Size: card, Thickness: 760 * units.Micrometre}}},
 		{"3 prints 20 x 20cm", propose.Thing{Count: 3, Content: pocket.Content{Name: "print 20 x 20 cm", Size: units.Size{W: 200 * mm, H: 200 * mm}, Thickness: 260 * units.Micrometre}}},
 		{"club badge 30 x 30 mm", propose.Thing{Content: pocket.Content{Name: "club badge 30 x 30 mm", Size: units.Size{W: 30 * mm, H: 30 * mm}}}},
+		{"booklet 148 x 210 x 4 mm", propose.Thing{Content: pocket.Content{Name: "booklet 148 x 210 x 4 mm", Size: units.Size{W: 148 * mm, H: 210 * mm}, Thickness: 4 * mm}}},
+		{"2 fern press 60x90x6mm in view", propose.Thing{Count: 2, Sight: propose.InView, Content: pocket.Content{Name: "fern press 60 x 90 x 6 mm", Size: units.Size{W: 60 * mm, H: 90 * mm}, Thickness: 6 * mm}}},
+		{"tin 3 1/2 x 5 x 3/8 in", propose.Thing{Content: pocket.Content{Name: "tin 3 1/2 x 5 x 3/8 in", Size: units.Size{W: 7 * units.Inch / 2, H: 5 * units.Inch}, Thickness: 3 * units.Inch / 8}}},
+		{"print 9 x 13 cm x 2 mm", propose.Thing{Content: pocket.Content{Name: "print 9 x 13 cm x 2 mm", Size: units.Size{W: 90 * mm, H: 130 * mm}, Thickness: 2 * mm}}},
+		{"2 x menu A5", propose.Thing{Count: 2, Content: pocket.Content{Name: "menu A5", Size: units.Size{W: 148 * mm, H: 210 * mm}}}},
+		{"12x map B5", propose.Thing{Count: 12, Content: pocket.Content{Name: "map B5", Size: units.Size{W: 176 * mm, H: 250 * mm}}}},
+		{"3 × map B5", propose.Thing{Count: 3, Content: pocket.Content{Name: "map B5", Size: units.Size{W: 176 * mm, H: 250 * mm}}}},
+		{"A map B5", propose.Thing{Count: 1, Content: pocket.Content{Name: "map B5", Size: units.Size{W: 176 * mm, H: 250 * mm}}}},
+		{"3 membership card ID-1", propose.Thing{Count: 3, Content: pocket.Content{Name: "membership card ID-1", Size: card, Thickness: 760 * units.Micrometre}}},
 	} {
 		got, err := propose.ParseThings(c.text)
 		if err != nil || len(got) != 1 || got[0] != c.want {
@@ -55,6 +64,33 @@ func TestAThingWithoutAUnit(t *testing.T) {
 	}
 	if v, ok := bad.Find("things[0]", check.Unknown); !ok || v.Want != `a unit after the size, as in "photo 10 x 15 cm"` {
 		t.Errorf("%v", err)
+	}
+}
+
+// What could be read as something else than is meant is refused: four lengths, two
+// thicknesses, and numbers in words that are not read, which would be part of a name.
+func TestAThingMisread(t *testing.T) {
+	for text, want := range map[string]string{
+		"box 2 x 148 x 210 x 4 mm":              "a name with a size",
+		"photo 10 x 15 cm x 2":                  "a unit after the size",
+		"x 10 x 15 cm":                          "a name with a size",
+		"booklet 148 x 210 x 4 mm 0.5 mm thick": "one thickness",
+		"booklet 148 x 210 x 0 mm":              "a name with a size",
+		"thirteen map A5":                       "in figures",
+		"half a dozen map A5":                   "in figures",
+		"two dozen map A5":                      "in figures",
+		"0x map A5":                             "in figures",
+		"Some map A5":                           "in figures",
+	} {
+		_, err := propose.ParseThings(text)
+		var bad *check.Error
+		if !errors.As(err, &bad) {
+			t.Errorf("%q is read", text)
+			continue
+		}
+		if v, ok := bad.Find("things[0]", check.Unknown); !ok || !strings.Contains(v.Want, want) {
+			t.Errorf("%q: %v; want %q", text, err, want)
+		}
 	}
 }
 
