@@ -57,6 +57,19 @@ func (l lane) at(along, away units.Length) units.Point {
 	return units.Point{X: l.base + away, Y: along}
 }
 
+// beyond returns how far a rectangle reaches into the lane.
+func (l lane) beyond(r units.Rect) units.Length {
+	switch l.side {
+	case score.Head:
+		return l.base - r.Min.Y
+	case score.Tail:
+		return r.Max.Y - l.base
+	case score.Left:
+		return l.base - r.Min.X
+	}
+	return r.Max.X - l.base
+}
+
 // An outer is a figure on a leader beside a dimension.
 type outer struct {
 	from  units.Length // where its leader begins, along the lane
@@ -76,6 +89,9 @@ func (f *figure) chain(side score.Edge, at []units.Length) {
 	p := f.pen
 	var outers []outer
 	dim := p.em(chainAt)
+	if f.swung != (units.Rect{}) {
+		dim += max(l.beyond(f.swung), 0)
+	}
 	for _, x := range at {
 		f.aid(l.at(x, p.em(extensionGap)), l.at(x, dim+p.em(chainBeyond)))
 	}
@@ -231,18 +247,7 @@ func (l lane) past(straight units.Length, outers []outer, at, room []units.Lengt
 	if f.free(spanned(a, b)) {
 		return straight
 	}
-	var beyond units.Length
-	switch l.side {
-	case score.Head:
-		beyond = l.base - f.all.Min.Y
-	case score.Tail:
-		beyond = f.all.Max.Y - l.base
-	case score.Left:
-		beyond = l.base - f.all.Min.X
-	default:
-		beyond = f.all.Max.X - l.base
-	}
-	return max(straight, beyond+p.em(500))
+	return max(straight, l.beyond(f.all)+p.em(500))
 }
 
 // spread moves middles, in their order, as little as need be, so that what

@@ -165,6 +165,13 @@ func (r *reading) arrowsEnd() string {
 			if len(l.pts) != 2 || y0 != y1 || len(ticks) < 2 || ticks[0] != min(x0, x1) || ticks[len(ticks)-1] != max(x0, x1) {
 				continue
 			}
+			for _, swing := range r.kind("swing", "swingunder") {
+				for i := 1; i < len(swing.pts); i++ {
+					if crosses(swing.pts[i-1], swing.pts[i], box{l.pts[0].x - 1, l.pts[0].y - 1, l.pts[1].x + 1, l.pts[1].y + 1}) {
+						return fmt.Sprintf("the arrow of a fold crosses the dimension from %v to %v", l.pts[0], l.pts[1])
+					}
+				}
+			}
 			for i := 1; i < len(ticks); i++ {
 				a, b := ticks[i-1], ticks[i]
 				points := func(to int64) bool {

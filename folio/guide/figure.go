@@ -106,6 +106,7 @@ type figure struct {
 	spare    [2]units.Length // places of a chain between which there is room to spare
 	flat     bool            // it is long and low: what is far from the right margin is named below it
 	body     units.Rect      // round what is drawn, without dimensions
+	swung    units.Rect      // round the arrows of folds, which may reach out of it
 	all      units.Rect      // round everything
 }
 

@@ -284,6 +284,9 @@ func (f *figure) swings(k lineKind, mid, way units.Point) {
 	cover(&f.lines[n].box, f.lines[n+1].box, false)
 	f.lines = f.lines[:n+1]
 	f.arrow(tip, way.Y.Abs(), way.X.Abs())
+	for _, r := range [...]units.Rect{f.lines[n].box, f.dots[len(f.dots)-1].box} {
+		cover(&f.swung, r, f.swung.Empty())
+	}
 }
 
 // cutThrough draws a heap cut through across an axis of folds, at a point of the

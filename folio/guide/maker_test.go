@@ -103,7 +103,10 @@ func rarer() []sample {
 		p.plan = q
 		return p
 	}
+	narrow := start // its folds lie less than the arrows reach from the edges
+	narrow.Fittings = []folio.Fitting{{Name: "leaves", Stock: "blue card", Kind: folio.Folded{Kind: pocket.Concertina{Content: card, Leaves: 3, Fold: 5 * mm, Tab: mm}}}}
 	return []sample{sampleOf("magnets in a flap", held), sampleOf("magnets in two flaps", doors), sampleOf("sides first", sides), sampleOf("quarter in millimetres", quarter), sampleOf("stacked", stacked),
+		sampleOf("narrow guard", narrow), made("quarter, as it came out", quarter, refit.Measured{Width: 384 * mm, Height: 221 * mm}),
 		made("stacked, as it came out", stacked, refit.Measured{Width: 387 * mm, Height: 221 * mm})}
 }
 

@@ -199,7 +199,7 @@ func wrapReads(p *folio.Plan, look eye) string {
 		if p.Wrap().Size().H != part.Piece().Size().H { // a side paper as high as the rest
 			want.Min.Y, want.Max.Y = 0, p.Wrap().Size().H
 		}
-		if _, measured := p.Measured(); !measured && !got.near(boxOfRect(want, all.x0, all.y0)) {
+		if !got.near(boxOfRect(want, all.x0, all.y0)) {
 			return fmt.Sprintf("%s lies at %v; want %v", part.Piece().Name(), got, boxOfRect(want, all.x0, all.y0))
 		}
 	}

@@ -345,10 +345,10 @@ func planned() wrapState {
 
 // wrapped draws the covering laid flat.
 func (f *figure) wrapped(p *folio.Plan, s wrapState) {
-	names := map[[2]int]string{} // by piece and copy; only looked up
+	parts := map[[2]int]folio.WrapPiece{} // by piece and copy; only looked up
 	for part := range p.Wrap().Pieces() {
 		i, n := part.Index()
-		names[[2]int{i, n}] = part.Name()
+		parts[[2]int{i, n}] = part
 	}
 	whole := p.Wrap().Size()
 	var xs []units.Length
@@ -367,17 +367,21 @@ func (f *figure) wrapped(p *folio.Plan, s wrapState) {
 		if _, fitted := q.Fitting(); fitted || !q.Outside() {
 			continue
 		}
-		r, k := seen(view.Rect(q.Rect())), s.paper(i, n)
+		k, part := s.paper(i, n), parts[[2]int{i, n}]
 		if k == absent {
 			continue
 		}
+		// It is laid as it was planned, whatever was measured since.
+		r := view.Rect(q.Rect())
+		by := units.Point{X: part.X() - r.Min.X}
+		r = seen(r.Moved(by))
 		if s.turned[[2]int{i, n}] == there {
 			board, _ := p.OnWrap(boards.MainPanel)
 			r.Min.Y, r.Max.Y = board.Min.Y, board.Max.Y
 		}
 		paper := flat(k, ofCopy(i, n), r)
 		if !s.step { // its corners are cut off when all else is done
-			paper.pts = cornersOf(view.Polygon(q.Outline()))
+			paper.pts = cornersOf(view.Polygon(q.Outline()).Moved(by))
 		}
 		if s.over {
 			papers = append(papers, paper)
@@ -388,7 +392,7 @@ func (f *figure) wrapped(p *folio.Plan, s wrapState) {
 		if s.step && s.on == [2]int{i, n} {
 			on = r
 		}
-		f.nameIn(names[[2]int{i, n}], paper.pts, paper.of)
+		f.nameIn(part.Name(), paper.pts, paper.of)
 	}
 	for _, l := range laidOn(p) {
 		k := s.board(l.piece, l.copy)
