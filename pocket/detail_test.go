@@ -146,8 +146,8 @@ func TestThumbNotch(t *testing.T) {
 		width, depth units.Length
 	}{
 		{pocket.IDCard(), pocket.Notch{}, 20 * mm, 10 * mm},
-		{small, pocket.Notch{}, 12 * mm, 6 * mm},                                                                  // mouth 24, depth 13
-		{pocket.Content{Name: "stub", Size: units.Size{W: 21 * mm, H: 21 * mm}}, pocket.Notch{}, 12 * mm, 7 * mm}, // mouth 25, depth 14
+		{small, pocket.Notch{}, 11 * mm, 6 * mm},                                                                  // mouth 23, depth 13
+		{pocket.Content{Name: "stub", Size: units.Size{W: 21 * mm, H: 21 * mm}}, pocket.Notch{}, 12 * mm, 7 * mm}, // mouth 24, depth 14
 		{pocket.IDCard(), pocket.Notch{Width: 30 * mm, Depth: 8 * mm}, 30 * mm, 8 * mm},
 		{pocket.IDCard(), pocket.Notch{Width: units.None, Depth: units.None}, 0, 0},
 	} {
@@ -175,7 +175,7 @@ func TestDepth(t *testing.T) {
 		{pocket.Slip{}, 70 * mm},                                     // 2/3 of 105
 		{pocket.Slip{StandOut: 20 * mm}, 85 * mm},                    // 105 − 20
 		{pocket.Slip{Depth: pocket.Share{Part: 1, Of: 2}}, 52 * mm},  // 52.5, down
-		{pocket.Slip{Depth: pocket.Share{Part: 1, Of: 1}}, 112 * mm}, // 105 + 6.35, up
+		{pocket.Slip{Depth: pocket.Share{Part: 1, Of: 1}}, 111 * mm}, // 105 + 6
 		{pocket.Slip{StandOut: 20*mm + mm/2, Count: 2}, 84 * mm},     // down
 		{pocket.Slip{StandOut: 20 * mm, Place: units.Size{W: 90 * mm, H: 130 * mm}}, 85 * mm},
 	} {
@@ -208,10 +208,10 @@ func TestThickContents(t *testing.T) {
 	}
 	thin := design(t, pocket.Slip{Content: deck, Count: 3}, pocket.Paper{}, 0)
 	thick := design(t, pocket.Slip{Content: deck, Count: 10}, pocket.Paper{}, 0)
-	if got, want := clearOf(thin), 60*mm+in/8; got != want || warned(thin) {
+	if got, want := clearOf(thin), 63*mm; got != want || warned(thin) {
 		t.Errorf("0.9 mm: clear %v, warned %v; want %v", got, warned(thin), want)
 	}
-	if got, want := clearOf(thick), 60*mm+in/2+3*mm; got != want || !warned(thick) {
+	if got, want := clearOf(thick), 75*mm; got != want || !warned(thick) {
 		t.Errorf("3 mm: clear %v, warned %v; want %v", got, warned(thick), want)
 	}
 	// An ease below the thickness would strangle the content: the tube of the
@@ -234,8 +234,14 @@ func TestThickContents(t *testing.T) {
 	if got := gusset.HowMany(deck); got != 20 { // 3 mm and 3 mm of play
 		t.Errorf("the gusset takes %d; want 20", got)
 	}
-	if pocket.ThickEase() != (pocket.Ease{W: in / 2, H: in / 2}) || pocket.EnvelopeEase() != (pocket.Ease{W: in / 8, H: in / 4}) {
-		t.Error("an ease is not as published")
+	for _, n := range []units.Notation{units.InchFraction, units.InchDecimal} {
+		if pocket.ThickEase(n) != (pocket.Ease{W: in / 2, H: in / 2}) || pocket.EnvelopeEase(n) != (pocket.Ease{W: in / 8, H: in / 4}) {
+			t.Errorf("%v: an ease is not as published", n)
+		}
+	}
+	// The metric twins of 1/8, 1/4 and 1/2 in, as everywhere.
+	if n := units.MetricDecimal; pocket.ThickEase(n) != (pocket.Ease{W: 12 * mm, H: 12 * mm}) || pocket.EnvelopeEase(n) != (pocket.Ease{W: 3 * mm, H: 6 * mm}) {
+		t.Error("the metric ease is another")
 	}
 }
 

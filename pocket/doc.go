@@ -44,7 +44,8 @@
 // direction that keeps its rule: what must take something goes up, what must
 // fit into something goes down. Lengths that the caller gives are taken as they
 // are. A default that has an inch and a metric value follows the notation of
-// the ruler and is put on it, but for the published ease. Every size carries its working ([Design.Workings]).
+// the ruler and is put on it, but for the ease. Every size carries its working
+// ([Design.Workings]).
 //
 // # Thickness
 //

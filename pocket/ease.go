@@ -7,29 +7,25 @@ import (
 
 // An Ease is how much larger than its content a pocket is inside. A zero field
 // is the envelope practice for something flat, and a quarter inch a side for
-// something thick; [units.None] is no ease.
+// something thick, or on a metric ruler its twin; [units.None] is no ease.
 type Ease struct {
 	W units.Length // in all across the mouth
 	H units.Length // in all from the foot to the mouth
 }
 
-// Published ease.
-const (
-	// easeAcross and easeAlong are 1/8 in over the width and 1/4 in over the
-	// height: 3 5/8 x 5 1/8 in holds 3 1/2 x 4 7/8 in (envelope practice,
-	// Kapasari).
-	easeAcross = in / 8
-	easeAlong  = in / 4
-	// easeThick is 1/4 in a side (the same practice).
-	easeThick = in / 2
-)
+// EnvelopeEase is 1/8 in over the width and 1/4 in over the height: 3 5/8 x 5 1/8 in
+// holds 3 1/2 x 4 7/8 in (envelope practice, Kapasari); in metric 3 and 6 mm (common
+// practice, no published source).
+func EnvelopeEase(n units.Notation) Ease {
+	return Ease{n.Choose(in/8, 3*mm), n.Choose(in/4, 6*mm)}
+}
 
-// EnvelopeEase is 1/8 in over the width and 1/4 in over the height (envelope
-// practice, Kapasari).
-func EnvelopeEase() Ease { return Ease{easeAcross, easeAlong} }
-
-// ThickEase is 1/4 in a side for thick contents (envelope practice, Kapasari).
-func ThickEase() Ease { return Ease{easeThick, easeThick} }
+// ThickEase is 1/4 in a side for thick contents (envelope practice, Kapasari); in metric
+// 6 mm (common practice, no published source).
+func ThickEase(n units.Notation) Ease {
+	a := n.Choose(in/2, 12*mm)
+	return Ease{a, a}
+}
 
 // FlatLimit is how thick the contents of a pocket without gussets may be all
 // together before they count as thick: 1 mm, which an ID-1 card keeps

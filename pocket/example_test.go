@@ -87,8 +87,8 @@ func ExampleFoldedAccordion() {
 	}
 	fmt.Println(design.Thickness(false), "empty,", design.Thickness(true), "full")
 	// Output:
-	// 1 x accordion strip A 685 x 150 mm
-	// 1 x accordion strip B 415 x 150 mm
+	// 1 x accordion strip A 680 x 150 mm
+	// 1 x accordion strip B 412 x 150 mm
 	// joined at fold 5 by a tab of 10 mm
 	// 3.92938 mm empty, 6.32938 mm full
 }

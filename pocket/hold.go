@@ -45,15 +45,14 @@ func (m *maker) hold(c Content, count int, e Ease) hold {
 	}
 	if m.Len() > before {
 		// Violations are reported; the rest is checked with what is harmless.
-		return hold{given: h.given, content: Content{Size: units.Size{W: in, H: in}}, count: 1, ease: EnvelopeEase()}
+		return hold{given: h.given, content: Content{Size: units.Size{W: in, H: in}}, count: 1, ease: EnvelopeEase(m.n)}
 	}
 	h.stack = times(h.count, c.Thickness)
-	across, along := easeAcross, easeAlong
-	thick := h.stack > FlatLimit
+	usual, thick := EnvelopeEase(m.n), h.stack > FlatLimit
 	if thick {
-		across, along = easeThick, easeThick
+		usual = ThickEase(m.n)
 	}
-	h.ease = Ease{eased(e.W, across), eased(e.H, along)}
+	h.ease = Ease{eased(e.W, usual.W), eased(e.H, usual.H)}
 	if thick {
 		h.walls = h.stack
 	} else {
@@ -62,14 +61,13 @@ func (m *maker) hold(c Content, count int, e Ease) hold {
 	return h
 }
 
-// eased returns the ease given, none, or the published one, which is not put on
-// the ruler.
-func eased(given, published units.Length) units.Length {
+// eased returns the ease given, none, or the usual one, which is not put on the ruler.
+func eased(given, usual units.Length) units.Length {
 	switch given {
 	case units.None:
 		return 0
 	case 0:
-		return published
+		return usual
 	}
 	return given
 }

@@ -351,7 +351,7 @@ func TestBeyondPlans(t *testing.T) {
 	// One violation names the sheet that takes every piece that is too large, and
 	// what the sheet has takes already.
 	v, ok = violations(t, pocket.Slip{Content: pocket.Content{Size: units.MustParseSize("300 x 50 mm")}}, pocket.Paper{Sheet: units.MustParseSize("200 x 250 mm")}, units.WholeMillimetres).Find("paper.sheet", "")
-	if need, err := units.ParseSize(strings.TrimPrefix(strings.SplitN(v.Want, " for ", 2)[0], "a sheet of at least ")); !ok || err != nil || need != (units.Size{W: 200 * mm, H: 316 * mm}) && need != (units.Size{W: 316 * mm, H: 200 * mm}) {
+	if need, err := units.ParseSize(strings.TrimPrefix(strings.SplitN(v.Want, " for ", 2)[0], "a sheet of at least ")); !ok || err != nil || need != (units.Size{W: 200 * mm, H: 315 * mm}) && need != (units.Size{W: 315 * mm, H: 200 * mm}) {
 		t.Errorf("%+v", v)
 	}
 }
@@ -490,7 +490,7 @@ func TestHalves(t *testing.T) {
 			}
 			tall := 50*mm + off
 			d = design(t, pocket.Slip{Content: pocket.Content{Size: units.Size{W: 40 * mm, H: tall}}, Depth: pocket.Share{Part: 1, Of: 1}}, pocket.Paper{}, r)
-			if deep := piece(t, d, "pocket front").Blank().Size().H - 6*mm; deep < tall+in/4 || deep >= tall+in/4+r.Step() {
+			if deep := piece(t, d, "pocket front").Blank().Size().H - 6*mm; deep < tall+6*mm || deep > tall+6*mm+max(r.Step()-1, 0) {
 				t.Errorf("on %v a content %v high goes %v deep", r, tall, deep)
 			}
 		}
@@ -539,7 +539,7 @@ func TestWordsAreEnough(t *testing.T) {
 		for v := range violations(t, k, pocket.Paper{}, units.WholeMillimetres).All() {
 			text, ok := strings.CutPrefix(v.Want, "a base of at least ")
 			text, _, _ = strings.Cut(text, " for ")
-			if base, err := units.Parse(text); !ok || err != nil || base < wide.Size.W+in/4 || base >= wide.Size.W+in/4+mm {
+			if base, err := units.Parse(text); !ok || err != nil || base < wide.Size.W+6*mm || base >= wide.Size.W+6*mm+mm {
 				t.Errorf("for %v: %v", wide.Size.W, v)
 			}
 		}
