@@ -45,8 +45,8 @@ func labels(list []fit.Misfit) string {
 }
 
 // A frame of 100 - 2·3 + 2·12 = 118 mm goes on panels from 118 mm, on covers from
-// 124; the strip goes where its base takes a card of 53.98 mm with 6.35 mm of
-// ease, on panels from 61 mm, covers from 67; its sheet of 600 mm makes strips up
+// 124; the strip goes where its base takes a card of 53.98 mm with 6 mm of
+// ease, on panels from 60 mm, covers from 66; its sheet of 600 mm makes strips up
 // to what flap, base, front and hem take.
 func TestWithout(t *testing.T) {
 	for _, c := range []struct {
@@ -57,7 +57,7 @@ func TestWithout(t *testing.T) {
 	}{
 		{124, 186, "", "", 5},
 		{123, 186, "view", "view from the ridge", 4},
-		{66, 186, "strip, mat, sketch, view", "ID-1 card", 1},
+		{65, 186, "strip, mat, sketch, view", "ID-1 card", 1},
 		{250, 186, "strip, mat, sketch", "ID-1 card", 2}, // no sheet takes it
 	} {
 		p, left, err := fit.Without(club(c.w, c.h))
@@ -154,7 +154,7 @@ func TestMisfitsAreToldOnce(t *testing.T) {
 	s := club(150, 200)
 	s.Fittings[1].Size = place.Sizing{}
 	s.Fittings[1].Kind = folio.Mat{Size: units.Size{W: 130 * mm, H: 150 * mm}}
-	s.Cover = units.Size{W: 66 * mm, H: 186 * mm}
+	s.Cover = units.Size{W: 65 * mm, H: 186 * mm}
 	_, left, err := fit.Without(s)
 	if err != nil || labels(left) != "strip, mat, sketch, view" {
 		t.Errorf("left out %q: %v", labels(left), err)

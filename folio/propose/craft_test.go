@@ -289,9 +289,9 @@ func TestPostAndSheets(t *testing.T) {
 	}
 }
 
-// A folio of more area can take fewer sheets: of the smallest, 234 x 127 mm, no
-// two boards come out of a sheet of 200 x 400 mm, since 2 x 127 is more than 200 and
-// 2 x 234 more than 400; of covers of up to 200 x 195 mm two and a spine do.
+// A folio of more area can take fewer sheets: of the smallest, 232 x 126 mm, no
+// two boards come out of a sheet of 200 x 400 mm, since 2 x 126 is more than 200 and
+// 2 x 232 more than 400; of covers of up to 200 x 195 mm two and a spine do.
 func TestFewestSheets(t *testing.T) {
 	r := propose.Request{Things: usualThings(t), Case: metric()}
 	r.Case.Board.Sheets = []stock.Sheet{{Size: units.Size{W: 200 * mm, H: 400 * mm}}}
@@ -301,7 +301,7 @@ func TestFewestSheets(t *testing.T) {
 	if !ok || !ok2 {
 		t.Fatal("none")
 	}
-	if n, _ := small.Sheets(); n != 2 || small.Cover() != (units.Size{W: 234 * mm, H: 127 * mm}) {
+	if n, _ := small.Sheets(); n != 2 || small.Cover() != (units.Size{W: 232 * mm, H: 126 * mm}) {
 		t.Errorf("the smallest, %v, takes %d sheets of board", small.Cover(), n)
 	}
 	if n, _ := few.Sheets(); n != 1 || !few.Complete() {
