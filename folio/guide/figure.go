@@ -209,7 +209,7 @@ func (f *figure) free(r units.Rect) bool {
 		}
 	}
 	for i := range f.lines {
-		if touches(r, f.lines[i].box) && !f.lines[i].segments(func(a, b units.Point) bool { return !crosses(a, b, r) }) {
+		if f.lines[i].crosses(r) {
 			return false
 		}
 	}
@@ -241,15 +241,12 @@ func touches(a, b units.Rect) bool {
 	return a.Min.X <= b.Max.X && b.Min.X <= a.Max.X && a.Min.Y <= b.Max.Y && b.Min.Y <= a.Max.Y
 }
 
-// clear reports whether a leader touches no text.
-func (f *figure) clear(pts ...units.Point) bool {
-	pad := f.pen.em(150)
+// clear reports whether a leader keeps a distance from every text.
+func (f *figure) clear(l leader, pad units.Length) bool {
+	near := grown(boundsOf(l[:]), pad)
 	for i := range f.texts {
-		box := grown(f.texts[i].covers, pad)
-		for k := 1; k < len(pts); k++ {
-			if crosses(pts[k-1], pts[k], box) {
-				return false
-			}
+		if touches(near, f.texts[i].covers) && crosses(l[0], l[1], grown(f.texts[i].covers, pad)) {
+			return false
 		}
 	}
 	return true

@@ -105,10 +105,13 @@ func (f *figure) inside(i int, there *figure) bool {
 			f.part(w.region, there)
 			first = false
 		}
-		for _, down := range shares {
-			for _, across := range shares {
-				x, _ := room.W.Scale(across, 16, units.Down)
-				y, _ := room.H.Scale(down, 16, units.Down)
+		var xs, ys [len(shares)]units.Length
+		for n, share := range shares {
+			xs[n], _ = room.W.Scale(share, 16, units.Down)
+			ys[n], _ = room.H.Scale(share, 16, units.Down)
+		}
+		for _, y := range ys {
+			for _, x := range xs {
 				place := units.RectAt(w.region.Min.Plus(units.Point{X: x, Y: y}), size)
 				if !w.holds(place) || !f.own(i, place) || !there.free(place) {
 					continue
@@ -140,7 +143,7 @@ func (w *want) holds(place units.Rect) bool {
 func (f *figure) own(i int, place units.Rect) bool {
 	for k := range f.wants {
 		w := &f.wants[k]
-		if k != i && touches(w.region, place) && w.rank < f.wants[i].rank {
+		if w.rank < f.wants[i].rank && touches(w.region, place) {
 			return false
 		}
 	}
@@ -173,7 +176,7 @@ func (f *figure) callDown(list []int) (rest []int) {
 		w, from := &f.wants[i], f.anchors(i)[0]
 		to := units.Point{X: from.X, Y: row + p.em(rise)}
 		t := text{s: w.s, at: to.Plus(units.Point{X: p.em(300)}), anchor: atStart, width: f.width(w.s), of: w.of}
-		if from.X >= near || !f.free(grown(t.box(p), p.em(100))) || !f.clear(from, to) {
+		if from.X >= near || !f.free(grown(t.box(p), p.em(100))) || !f.clear(leader{from, to}, p.em(150)) {
 			rest = append(rest, i)
 			continue
 		}
@@ -219,16 +222,17 @@ func (f *figure) callOut(list []int) {
 			}
 		}
 	}
+	indent, half, round, pad, reach := p.em(300), p.em((rise-drop)/2), p.em(100), p.em(150), p.mm(700)
 	put := func(i int, y units.Length, strict bool) bool {
 		w := &f.wants[i]
 		to := units.Point{X: column, Y: y}
-		t := text{s: w.s, at: units.Point{X: column + p.em(300), Y: y + p.em((rise-drop)/2)}, anchor: atStart, width: f.width(w.s), of: w.of}
-		if !f.free(grown(t.box(p), p.em(100))) {
+		t := text{s: w.s, at: units.Point{X: column + indent, Y: y + half}, anchor: atStart, width: f.width(w.s), of: w.of}
+		if !f.free(grown(t.box(p), round)) {
 			return false
 		}
 		for _, from := range f.anchors(i) {
-			if f.clear(from, to) && !(strict && f.tangles(leader{from, to})) {
-				f.lead(leader{from, to})
+			if l := (leader{from, to}); f.clear(l, pad) && !(strict && f.tangles(l, reach)) {
+				f.lead(l)
 				f.write(t)
 				return true
 			}
@@ -296,12 +300,12 @@ func (f *figure) lead(l leader) {
 }
 
 // tangles reports whether a leader crosses one that is drawn, or runs through its dot,
-// or that one through its own.
-func (f *figure) tangles(l leader) bool {
-	reach := f.pen.mm(700)
+// or that one through its own: what is within reach of its middle.
+func (f *figure) tangles(l leader, reach units.Length) bool {
+	near := grown(boundsOf(l[:]), reach)
 	dot := func(l leader) units.Rect { return grown(units.Rect{Min: l[0], Max: l[0]}, reach) }
 	return slices.ContainsFunc(f.leaders, func(m leader) bool {
-		return l.meets(m) || crosses(l[0], l[1], dot(m)) || crosses(m[0], m[1], dot(l))
+		return touches(near, boundsOf(m[:])) && (l.meets(m) || crosses(l[0], l[1], dot(m)) || crosses(m[0], m[1], dot(l)))
 	})
 }
 

@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
 	"math/rand"
@@ -304,6 +305,36 @@ func TestLettersOfALegend(t *testing.T) {
 	for i, want := range map[int]string{0: "A", 8: "J", 23: "Z", 24: "A1", 47: "Z1", 48: "A2"} {
 		if got := p.keyOf(strconv.Itoa(i), ref{}); got != want {
 			t.Errorf("name %d goes by %s; want %s", i, got, want)
+		}
+	}
+}
+
+// segments calls visit with every straight part until it returns false.
+func (l *line) segments(visit func(a, b units.Point) bool) bool {
+	for i := 1; i < len(l.pts); i++ {
+		if !visit(l.pts[i-1], l.pts[i]) {
+			return false
+		}
+	}
+	return !l.shut || len(l.pts) < 2 || visit(l.pts[len(l.pts)-1], l.pts[0])
+}
+
+// Which way a line turns does not depend on how large all is drawn, nor on where.
+func TestTurnAtEveryScale(t *testing.T) {
+	least := []units.Length{-3, -2, -1, 0, 1, 2, 3}
+	for _, scale := range []units.Length{1, 1<<29 - 1, 1 << 29, 1<<31 - 1, 1 << 31, 1<<32 + 1, 3_333_333_333} {
+		for _, x := range least {
+			for _, y := range least {
+				b, c := units.Point{X: 2 * scale, Y: scale}, units.Point{X: x * scale, Y: y * scale}
+				want := cmp.Compare(2*(y-1), x-2)
+				if got := turn(units.Point{}, b, c); got != want {
+					t.Fatalf("from 0 by %v to %v: %d; want %d", b, c, got, want)
+				}
+				// Off the line by no more than a nanometre.
+				if got := turn(units.Point{}, b, units.Point{X: 2 * b.X, Y: 2*b.Y + y}); got != cmp.Compare(y, 0) {
+					t.Fatalf("from 0 by %v, and %v off: %d", b, y, got)
+				}
+			}
 		}
 	}
 }

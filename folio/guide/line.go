@@ -1,6 +1,10 @@
 package guide
 
-import "boardwrap.example/units"
+import (
+	"cmp"
+
+	"boardwrap.example/units"
+)
 
 // A lineKind is what a line says by the way it is drawn.
 type lineKind uint8
@@ -98,14 +102,18 @@ type line struct {
 	box  units.Rect // round it
 }
 
-// segments calls visit with every straight part until it returns false.
-func (l *line) segments(visit func(a, b units.Point) bool) bool {
-	for i := 1; i < len(l.pts); i++ {
-		if !visit(l.pts[i-1], l.pts[i]) {
-			return false
+// crosses reports whether a line passes through a rectangle or touches it.
+func (l *line) crosses(r units.Rect) bool {
+	if !touches(r, l.box) {
+		return false
+	}
+	last := len(l.pts) - 1
+	for i := range last {
+		if crosses(l.pts[i], l.pts[i+1], r) {
+			return true
 		}
 	}
-	return !l.shut || len(l.pts) < 2 || visit(l.pts[len(l.pts)-1], l.pts[0])
+	return l.shut && crosses(l.pts[last], l.pts[0], r)
 }
 
 // crosses reports whether a straight line passes through a rectangle or touches
@@ -135,5 +143,10 @@ func crosses(a, b units.Point, r units.Rect) bool {
 
 // turn returns the sign of the turn at b on the way from a to c.
 func turn(a, b, c units.Point) int {
-	return (b.X - a.X).By(c.Y - b.Y).Compare((b.Y - a.Y).By(c.X - b.X))
+	p, q, r, s := b.X-a.X, c.Y-b.Y, b.Y-a.Y, c.X-b.X
+	// Products of lengths below 2 m go into a word; a browser takes its time for longer ones.
+	if near := units.Length(1 << 31); max(p, q, r, s) < near && min(p, q, r, s) > -near {
+		return cmp.Compare(p*q, r*s)
+	}
+	return p.By(q).Compare(r.By(s))
 }

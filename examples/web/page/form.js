@@ -39,6 +39,17 @@ export class Form {
 		this.shape = /** @type {string | undefined} */ (undefined);
 		/** The defaults as they were last known. @type {Plain | undefined} */
 		this.hinted = undefined;
+		/** What the fields show: what is there still as it was is not gone through at every
+		 * keystroke. @type {Plain | undefined} */
+		this.filled = undefined;
+		/** The fields of each part of the state. @type {Map<string, string[]>} */
+		this.parts = new Map();
+		/** The field that is typed in, and so shows what is typed. */
+		this.typing = "";
+		/** The roles that the fittings are offered, and the fittings. */
+		this.offered = { roles: "", fittings: /** @type {unknown} */ (undefined) };
+		/** Fields and places where something is wrong. @type {Set<HTMLElement>} */
+		this.marked = new Set();
 		this.state = /** @type {Plain} */ ({});
 		this.written = new XMLSerializer();
 		/** How each part was made. @type {WeakMap<Element, string>} */
@@ -75,12 +86,13 @@ export class Form {
 	}
 
 	/** The sections, from the state. What is there already stays: the focus is not lost with
-	 * it, and a list that comes anew is read out, as if somebody had gone there.
-	 * @param {Plain} state @param {(form: Form, state: Plain) => HTMLElement[]} sections */
+	 * it, and a list that comes anew is read out, as if somebody had gone there. Says whether
+	 * there is anything that was not there. @param {Plain} state @param {(form: Form, state: Plain) => HTMLElement[]} sections */
 	show(state, sections) {
 		const shape = shapeOf(state);
+		const anew = shape !== this.shape;
 		this.state = state;
-		if (shape !== this.shape) {
+		if (anew) {
 			this.shape = shape;
 			// Where the focus is, and in what: some of it may be gone afterwards.
 			const within = [];
@@ -96,6 +108,15 @@ export class Form {
 			const living = (/** @type {Element} */ e) => /** @type {any} */ (e.isConnected ? e : document.getElementById(e.id));
 			for (const [path, el] of this.fields) this.fields.set(path, living(el));
 			for (const [path, el] of this.places) this.places.set(path, living(el));
+			this.parts.clear();
+			for (const path of this.fields.keys()) {
+				const part = partOf(path);
+				const paths = this.parts.get(part);
+				if (paths) paths.push(path);
+				else this.parts.set(part, [path]);
+			}
+			this.filled = undefined;
+			this.offered.roles = "";
 			for (const id of opened) document.getElementById(id)?.setAttribute("open", "");
 			const back = within.map((id) => document.getElementById(id)).find((e) => e !== null);
 			if (back && back !== document.activeElement) {
@@ -104,6 +125,7 @@ export class Form {
 			}
 		}
 		this.fill(state, false);
+		return anew;
 	}
 
 	/** Remembers how a part was made, whatever becomes of it. @param {Element} e */
@@ -134,15 +156,31 @@ export class Form {
 
 	/** Shows what is given. @param {Plain} state @param {boolean} fresh whether fields hold nothing yet */
 	fill(state, fresh) {
-		for (const [path, el] of this.fields) {
-			const v = at(state, path);
-			if (el instanceof HTMLInputElement && el.type === "checkbox") el.checked = v === true;
-			else if (fresh || el !== document.activeElement || el instanceof HTMLSelectElement) {
-				const text = typeof v === "string" || typeof v === "number" ? String(v) : "";
-				if (el.value !== text) el.value = text;
-				if (el instanceof HTMLSelectElement && el.value !== text) el.selectedIndex = -1;
-			}
+		const was = this.filled;
+		const { typing } = this;
+		this.filled = state;
+		this.typing = "";
+		if (fresh || !was) {
+			for (const path of this.fields.keys()) this.fillOne(path, state, fresh);
+			return;
 		}
+		for (const [part, paths] of this.parts) {
+			if (at(was, part) !== at(state, part)) for (const path of paths) this.fillOne(path, state, false);
+			else if (paths.includes(typing)) this.fillOne(typing, state, false);
+		}
+	}
+
+	/** @param {string} path @param {Plain} state @param {boolean} fresh */
+	fillOne(path, state, fresh) {
+		const el = this.fields.get(path);
+		const v = at(state, path);
+		if (!el) return;
+		if (el instanceof HTMLInputElement && el.type === "checkbox") el.checked = v === true;
+		else if (fresh || el !== document.activeElement || el instanceof HTMLSelectElement) {
+			const text = typeof v === "string" || typeof v === "number" ? String(v) : "";
+			if (el.value !== text) el.value = text;
+			if (el instanceof HTMLSelectElement && el.value !== text) el.selectedIndex = -1;
+		} else this.typing = path;
 	}
 
 	/** Shows the defaults where nothing is given. @param {Plain} defaults */
@@ -163,8 +201,11 @@ export class Form {
 
 	/** Offers only the panels that the row of boards has. @param {string[]} roles */
 	panels(roles) {
-		for (const [path, el] of this.fields) {
-			if (!(el instanceof HTMLSelectElement) || !/^spec\.fittings\[\d+\]\.panel$/.test(path)) continue;
+		const offered = { roles: roles.join(), fittings: at(this.state, "spec.fittings") };
+		if (offered.roles === this.offered.roles && offered.fittings === this.offered.fittings) return;
+		this.offered = offered;
+		for (let i = 0, el; (el = this.fields.get("spec.fittings[" + i + "].panel")); i++) {
+			if (!(el instanceof HTMLSelectElement)) continue;
 			for (const o of el.options) o.hidden = o.disabled = o.value !== "" && o.value !== el.value && !roles.includes(o.value); // some browsers show what is hidden
 		}
 	}
@@ -294,11 +335,12 @@ export class Form {
 	 * @returns {Plain[]} those without a field */
 	wrong(problems, write) {
 		clearTimeout(this.describing);
-		for (const el of this.fields.values()) {
+		for (const el of this.marked) {
 			el.removeAttribute("aria-invalid");
 			el.removeAttribute("aria-describedby");
+			if (el.firstChild && el.className === "wrong") el.replaceChildren();
 		}
-		for (const p of this.places.values()) if (p.firstChild) p.replaceChildren();
+		this.marked.clear();
 		const loose = [];
 		for (const v of problems) {
 			const place = this.placeOf(v.path);
@@ -307,8 +349,10 @@ export class Form {
 			const words = said.querySelector(".words") ?? said;
 			words.id = place.id + "-" + place.childElementCount;
 			place.append(said);
+			this.marked.add(place);
 			const el = /** @type {HTMLElement | null} */ (document.getElementById(place.id.replace(/-wrong$/, "")));
 			el?.setAttribute("aria-invalid", "true");
+			if (el) this.marked.add(el);
 			// Only the words: the buttons beside them are heard by themselves.
 			const describe = () => el?.setAttribute("aria-describedby", [...place.querySelectorAll(".words")].map((w) => w.id).join(" "));
 			// What is wrong with half a word is not read out while the word is typed.
@@ -329,6 +373,9 @@ export class Form {
 		return undefined;
 	}
 }
+
+/** The part of the state that a field is in: two steps, and which of a list. @param {string} path */
+const partOf = (path) => /^\w+(\.\w+(\[\d+\])?)?/.exec(path)?.[0] ?? "";
 
 /** What a part of the form is about, in words. @param {string} path @param {Plain} state */
 function whatOf(path, state) {

@@ -136,6 +136,8 @@ function go(state, about, done) {
 	changed(past.now !== was);
 }
 
+/** The fittings that are called in the form by what they are. */
+let titled = /** @type {unknown} */ (undefined);
 let writing = 0;
 let written = location.hash;
 /** @param {boolean} [anew] whether there is anything to work out */
@@ -148,10 +150,11 @@ function changed(anew = true) {
 		other.disabled = false;
 		other.focus();
 	}
-	form?.show(past.now, (f, state) => [...sections(f, state, { add, take, turn, nudge }), batchSection(f, state, batchSchema, { lay: () => lay(true), sheets, aside, kept: () => byId("other-file").click(), swap, drop })]);
+	const madeAnew = form?.show(past.now, (f, state) => [...sections(f, state, { add, take, turn, nudge }), batchSection(f, state, batchSchema, { lay: () => lay(true), sheets, aside, kept: () => byId("other-file").click(), swap, drop })]);
 	start.sync(past.now.contents, past.now.anyForm, past.now.spec);
 	const fittings = at(past.now, "spec.fittings");
-	if (Array.isArray(fittings)) {
+	if (Array.isArray(fittings) && (madeAnew || fittings !== titled)) {
+		titled = fittings;
 		fittings.forEach((f, i) => {
 			for (const el of document.querySelectorAll('#fitting-' + i + ' [data-title]')) if (el.textContent !== titleOf(f, i)) el.textContent = titleOf(f, i);
 			document.getElementById("fitting-" + i + "-nudge")?.toggleAttribute("hidden", at(f, "outside") === true);
@@ -467,11 +470,13 @@ function metric() {
 	const ruler = at(past.now, "spec.rulers.main");
 	return typeof ruler === "string" && /mm/.test(ruler);
 }
+/** What asks for a unit. @type {HTMLInputElement[]} */
+const unitsAsked = [...byId("units").querySelectorAll("input")];
 /** The unit that is asked for, while everything is being written in it. */
 let unitAsked = "";
 const unitShown = () => unitAsked || (metric() ? "mm" : "in");
 function showUnits() {
-	for (const r of /** @type {NodeListOf<HTMLInputElement>} */ (document.getElementsByName("unit"))) r.checked = r.value === unitShown();
+	for (const r of unitsAsked) r.checked = r.value === unitShown();
 	if (form) form.unit = unitShown();
 	start.example(metric());
 }
@@ -726,6 +731,7 @@ async function rest() {
 		if (text !== documentOf(past.now) || made.room !== room) return; // which is asked for anew
 		const { pictures } = JSON.parse(one);
 		if (Array.isArray(pictures)) drawings.show(pictures, made);
+		if (name === "inside") placeLater();
 	}
 }
 
@@ -828,8 +834,8 @@ function wrongIn(error) {
 
 /** What the field of a violation is called. @param {Plain} v @param {HTMLElement | undefined} place */
 function fieldOf(v, place) {
-	const own = place && document.querySelector('label[for="' + CSS.escape(place.id.replace(/-wrong$/, "")) + '"]')?.textContent;
-	return own ?? (place && !v.of && /^[a-z]\w*$/.test(v.path) ? label("spec." + v.path) : undefined);
+	const own = place?.parentElement?.classList.contains("field") && place.parentElement.querySelector("label")?.textContent;
+	return own || (place && !v.of && /^[a-z]\w*$/.test(v.path) ? label("spec." + v.path) : undefined);
 }
 
 /** A violation in words, away from its field: which one it is comes first.
@@ -1044,7 +1050,7 @@ async function begin() {
 			say("The address above holds this folio: copy it from there.");
 		}
 	});
-	for (const r of document.getElementsByName("unit")) r.addEventListener("change", () => switchUnits(/** @type {HTMLInputElement} */ (r).value));
+	for (const r of unitsAsked) r.addEventListener("change", () => switchUnits(r.value));
 	addEventListener("hashchange", () => {
 		if (location.hash === written) return;
 		const { state, wrong } = fromAddress(location.hash);
