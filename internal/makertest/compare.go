@@ -90,11 +90,16 @@ func (t *table) compare() error {
 }
 
 // shut objects where a part still lies open that is folded back in use: laid open
-// again, it lies elsewhere than planned.
+// again, it lies elsewhere than planned; and where one was creased to a right angle, and no
+// wall stands there in use.
 func (t *table) shut(p *paper) error {
 	for _, c := range p.creases {
-		if c.kept != nil && c.real() && !t.liesAsWanted(p) {
+		switch {
+		case c.kept == nil || !c.real():
+		case !t.liesAsWanted(p):
 			return fmt.Errorf("%s lies open at %v", p, c.line.At)
+		case !c.kept.Flat:
+			return fmt.Errorf("%s is creased to a right angle at %v, and no wall stands there", p, c.line.At)
 		}
 	}
 	return nil

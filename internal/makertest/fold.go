@@ -151,13 +151,29 @@ func (t *table) fold(p *paper, a work.FoldAt) error {
 		for _, c := range f.hinge {
 			c.kept = &a
 		}
-		t.note("crease %s %v %v %t", p, f.axis, f.at, a.Flat)
+		t.note("crease %s %v %v", p, f.axis, f.at)
 		return nil
+	}
+	if err := f.creased(); err != nil {
+		return err
 	}
 	if p.upright != nil {
 		return f.stand(t)
 	}
 	f.turn(t)
+	return nil
+}
+
+// creased objects where a fold is made flat that was only bent to a right angle before it
+// was laid open again: it springs back. One that was pressed flat may stand up all the same,
+// as the folds at the lands of a gusset run do (common practice, no published source).
+func (f *folding) creased() error {
+	for _, c := range f.hinge {
+		if c.kept != nil && f.do.Flat && !c.kept.Flat {
+			return fmt.Errorf("%s is folded flat at %v, where it was creased to a right angle", f.p, f.line.At)
+		}
+		c.kept = nil
+	}
 	return nil
 }
 
@@ -450,9 +466,6 @@ func (f *folding) turn(t *table) {
 		body.stack = slices.Concat(stay, moved, leaves)
 	} else {
 		body.stack = slices.Concat(leaves, moved, stay)
-	}
-	for _, c := range f.hinge {
-		c.kept = nil
 	}
 	if !f.do.Flat {
 		f.p.upright = f

@@ -312,6 +312,27 @@ func TestUnderALeaf(t *testing.T) {
 	if err := makertest.Follow(job(rect(0, 0, 60, 10), rect(0, 45, 60, 5))); err == nil {
 		t.Error("nobody minds a leaf that is glued at its foot, too")
 	}
+	j := job(rect(0, 0, 60, 10))
+	crease := action[work.FoldAt](j, 3, 0)
+	crease.Flat = false
+	if err := makertest.Follow(with(j, 3, 0, crease)); err == nil || !strings.Contains(err.Error(), "no wall stands") {
+		t.Errorf("creased to a right angle, where no wall is: %v", err)
+	}
+}
+
+// A flap that is creased and laid open first is folded over all the same, unless it was
+// bent to a right angle only.
+func TestCreasedBefore(t *testing.T) {
+	for _, flat := range [...]bool{true, false} {
+		j := foldedStrip()
+		over := action[work.FoldAt](j, 10, 0)
+		crease := over
+		crease.Open, crease.Flat = true, flat
+		j.Steps[9].Do = do(crease, over)
+		if err := makertest.Follow(j); (err == nil) != flat || err != nil && !strings.Contains(err.Error(), "creased to a right angle") {
+			t.Errorf("flat %t: %v", flat, err)
+		}
+	}
 }
 
 // What another fitting puts in front of the mouth is in the way of what is slipped in,
