@@ -21,11 +21,18 @@ func good() folio.Spec {
 	return folio.Spec{Cover: units.MustParseSize("4 1/2 x 6 1/4 in"), Spine: rule.Spine{Width: units.Inch}}
 }
 
-// Every bad field is refused at its own path, with what would do, and without
-// a plan.
+// Every bad field is refused at its own path, with what would do, without a plan, and
+// what is not bad is not.
 func TestRefused(t *testing.T) {
+	// What is wrong with a folio besides, and what is told of each of two pieces or sides.
+	also := map[string]string{
+		"covering as thick as a house": "mitre.rule", "boards as thick as a house": "mitre.rule", "margin below caliper": "mitre.rule", "turn-ins meet": "margin.ideal",
+		"empty sheet": "covering.sheets[0].size.h", "mat without size": "fittings[0].kind.size.h", "content too large": "fittings[0].kind.picture.size.h",
+	}
+	twice := map[string]int{"covering as thick as a house": 2, "no sheet for the liner": 2, "no sheet for the board": 2}
 	const in, mm = units.Inch, units.Millimetre
 	sheet := func(s string) []stock.Sheet { return []stock.Sheet{{Size: units.MustParseSize(s)}} }
+	mat := folio.Mat{Size: units.Size{W: in, H: in}}
 	fit := func(f folio.Fitting) func(*folio.Spec) {
 		return func(s *folio.Spec) { s.Fittings = []folio.Fitting{f} }
 	}
@@ -120,9 +127,9 @@ func TestRefused(t *testing.T) {
 			s.Spine = rule.Spine{Contents: 20 * mm, Stiffener: "card"}
 		}, "hinge.offset", check.TooLarge},
 		"frame's ease beyond its laps": {fit(folio.Fitting{Kind: folio.Frame{Picture: content(units.MustParseSize("2 x 3 in")), Ease: in / 4}}), "fittings[0].kind.ease", folio.TooWide},
-		"no such panel":                {fit(folio.Fitting{Kind: folio.Mat{}, Panel: boards.Flap}), "fittings[0].panel", check.Unknown},
-		"unknown stock":                {fit(folio.Fitting{Kind: folio.Mat{}, Stock: "vellum"}), "fittings[0].stock", check.Unknown},
-		"wrong side":                   {fit(folio.Fitting{Kind: folio.Mat{}, WrongSide: true}), "fittings[0].wrongside", check.Conflict},
+		"no such panel":                {fit(folio.Fitting{Kind: mat, Panel: boards.Flap}), "fittings[0].panel", check.Unknown},
+		"unknown stock":                {fit(folio.Fitting{Kind: mat, Stock: "vellum"}), "fittings[0].stock", check.Unknown},
+		"wrong side":                   {fit(folio.Fitting{Kind: mat, WrongSide: true}), "fittings[0].wrongside", check.Conflict},
 		"stands on nothing":            {fit(folio.Fitting{Kind: folio.Mat{Size: units.Size{W: in, H: in}}, StandsOn: "table"}), "fittings[0].standson", check.Unknown},
 		"mat without size":             {fit(folio.Fitting{Kind: folio.Mat{}}), "fittings[0].kind.size.w", check.NotPositive},
 		"content too large":            {fit(folio.Fitting{Kind: folio.Mat{Picture: content(units.MustParseSize("8 x 10 in"))}}), "fittings[0].kind.picture.size.w", folio.TooWide},
@@ -150,6 +157,15 @@ func TestRefused(t *testing.T) {
 				t.Errorf("%s: want %s at %s, got: %v", name, c.code, c.path, err)
 			} else if v.Got == "" || v.Want == "" {
 				t.Errorf("%s: the violation does not say what was got and what would do: %v", name, v)
+			}
+			var others []string
+			for o := range bad.All() {
+				if o.Path != c.path || o.Code != c.code {
+					others = append(others, o.Path)
+				}
+			}
+			if got := strings.Join(others, " "); got != also[name] || bad.Len() != len(others)+max(1, twice[name]) {
+				t.Errorf("%s: besides %q is refused, want %q: %v", name, got, also[name], err)
 			}
 		}
 	}

@@ -2,6 +2,7 @@ package folio_test
 
 import (
 	"errors"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -30,11 +31,12 @@ func TestEveryKindIsPlaced(t *testing.T) {
 		t.Fatalf("%d kinds here, %d in package pocket", len(kinds), n)
 	}
 	for _, k := range kinds {
-		p, err := folio.Build(folio.Spec{
+		spec := folio.Spec{
 			Cover: units.Size{W: 260 * mm, H: 260 * mm}, Spine: rule.Spine{Width: 80 * mm},
 			Rulers:   rule.Rulers{Main: units.WholeMillimetres},
 			Fittings: []folio.Fitting{{Name: "holder", Kind: folio.Folded{Kind: k}}},
-		})
+		}
+		p, err := folio.Build(spec)
 		if err != nil {
 			t.Errorf("%s: %v", k.Name(), err)
 			continue
@@ -58,6 +60,35 @@ func TestEveryKindIsPlaced(t *testing.T) {
 		}
 		if pieces == 0 || steps < 3 {
 			t.Errorf("%s: %d pieces, %d steps", k.Name(), pieces, steps)
+		}
+		for f := range p.Fittings() {
+			refusedByOne(t, spec, f.Rect().Size(), area.Size())
+		}
+	}
+}
+
+// refusedByOne tries a fitting on panels a millimetre too narrow and too low for it: it is
+// told how large it is in all, or how much smaller a field of it would have to be.
+func refusedByOne(t *testing.T, s folio.Spec, footprint, area units.Size) {
+	t.Helper()
+	wide, low := s, s
+	wide.Cover.W -= area.W - footprint.W + mm
+	low.Cover.H -= area.H - footprint.H + mm
+	for code, c := range map[check.Code]struct {
+		spec folio.Spec
+		all  units.Length
+	}{folio.TooWide: {wide, footprint.W}, folio.TooTall: {low, footprint.H}} {
+		n := units.MetricDecimal
+		var bad *check.Error
+		errors.As(builds(c.spec), &bad)
+		if bad.Len() != 1 {
+			t.Fatalf("%v: %v", c.spec.Fittings[0].Kind, bad)
+		}
+		for v := range bad.All() {
+			told := v.Got == n.Text(c.all)+" in all" && strings.Contains(v.Want, n.Text(c.all-mm)+" ")
+			if v.Code != code || v.Bound == check.NoBound && !told || v.Bound != check.NoBound && v.By != mm {
+				t.Errorf("%v, of which %v are to go on %v: %v", c.spec.Fittings[0].Kind, c.all, c.all-mm, v)
+			}
 		}
 	}
 }

@@ -424,6 +424,9 @@ func TestQuarterOutOfItsSheets(t *testing.T) {
 			if told != least {
 				return fmt.Sprintf("%d margins are below the usual least, %d are told", least, told)
 			}
+			if end := p.Wrap().Across(); (end.LimitedBy() == rule.LimitSheet) != (m < ideal) {
+				return fmt.Sprintf("margins of %v at the ends, for %v: %v", m, ideal, end.LimitedBy())
+			}
 			if m < ideal {
 				if limited["ends"]++; wide+2*step <= paper.W {
 					return fmt.Sprintf("papers %v wide with margins of %v out of sheets of %v", wide, m, paper.W)

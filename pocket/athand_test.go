@@ -139,6 +139,51 @@ func TestWalksEnd(t *testing.T) {
 	}
 }
 
+// A strip at hand is divided without rest, whichever of its panels are given: the flap set
+// back by 3 mm from the base and the front two thirds of it, as documented, each to its
+// ruler, and the hem 40 mm or an eighth of the strip.
+func TestStripAtHandIsDivided(t *testing.T) {
+	for given := range 8 {
+		for _, long := range []units.Length{200 * mm, 299 * mm, 450*mm + 7} {
+			k := pocket.FoldedStrip{Strip: units.Size{W: long, H: 100 * mm}, Spine: units.Length(given%2) * 4 * mm}
+			if given&1 != 0 {
+				k.Flap = long / 4
+			}
+			if given&2 != 0 {
+				k.Front = long / 6
+			}
+			if given&4 != 0 {
+				k.Overhang = 2 * mm
+			}
+			d := design(t, k, pocket.Paper{}, units.WholeMillimetres)
+			is := map[string]units.Length{}
+			var sum units.Length
+			for _, p := range d.Panels() {
+				is[p.Name()] = p.Blank().Size().W
+				sum += is[p.Name()]
+			}
+			near := func(name string, want, by units.Length) {
+				if (is[name] - want).Abs() > by {
+					t.Errorf("%+v: the %s is %v, want %v to %v", k, name, is[name], want, by)
+				}
+			}
+			if sum != long || is["spine"] != k.Spine {
+				t.Errorf("%+v: %v, %v in all", k, is, sum)
+			}
+			near("hem", min(40*mm, long/8), 3*mm)
+			flap, front := is["base"]-3*mm, 2*is["base"]/3
+			if k.Flap != 0 {
+				flap = k.Flap
+			}
+			if k.Front != 0 {
+				front = k.Front
+			}
+			near("flap", flap, mm)
+			near("pocket front", front, mm)
+		}
+	}
+}
+
 // How many cards a place takes: as many as are thin enough together, none that is
 // too large, and of what counts no thickness as many as it was made for.
 func TestHowManyByHand(t *testing.T) {

@@ -105,6 +105,11 @@ func TestFlapSpine(t *testing.T) {
 		if got := d.Thickness(false); got != 2*paper.Caliper {
 			t.Errorf("over %v: %v thick; want leaf and tab", c.over, got)
 		}
+		for w := range d.Warnings() { // one score does for no more, and the spine is wide enough
+			if w.Code == pocket.NeedsTwoScores {
+				t.Errorf("over %v: %v", c.over, w)
+			}
+		}
 	}
 	mat := pocket.Mat{Size: units.Size{W: 90 * mm, H: 140 * mm}, Caliper: 1 * mm} // reaches over the tab
 	d := design(t, pocket.Flap{Leaf: leaf, Mat: mat}, paper, units.WholeMillimetres)

@@ -112,22 +112,11 @@ func (d Design) AcceptsMany(c Content, n int) error {
 	if err := l.Err(); err != nil {
 		return err
 	}
-	var nearest error
-	var least int
-	for i := range w.places {
-		var l check.List
-		d.tooLarge(&l, w.places[i], c, n)
-		if l.Len() == 0 {
-			return nil
-		}
-		if nearest == nil || l.Len() < least {
-			nearest, least = l.Err(), l.Len()
-		}
-	}
-	return nearest
+	d.tooLarge(&l, &w.places[0], c, n) // the others hold as much
+	return l.Err()
 }
 
-func (d Design) tooLarge(l *check.List, p Place, c Content, n int) {
+func (d Design) tooLarge(l *check.List, p *Place, c Content, n int) {
 	r := d.of().ruler
 	say := func(path string, got, limit units.Length, room string, clear units.Length) {
 		if got <= limit {
@@ -149,17 +138,9 @@ func (d Design) HowMany(c Content) int {
 	if d.Accepts(c) != nil {
 		return 0
 	}
-	most := 0
-	for _, p := range d.of().places {
-		if !c.Size.FitsIn(p.capacity.Size) || c.Thickness > p.capacity.Thickness {
-			continue
-		}
-		if c.Thickness == 0 {
-			most = max(most, p.capacity.Count)
-			continue
-		}
-		n := p.capacity.Thickness.Nanometres() / c.Thickness.Nanometres()
-		most = max(most, int(min(n, maxCount)))
+	most := d.of().places[0].capacity
+	if c.Thickness == 0 {
+		return most.Count
 	}
-	return most
+	return int(min(most.Thickness.Nanometres()/c.Thickness.Nanometres(), maxCount))
 }

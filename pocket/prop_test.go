@@ -53,7 +53,13 @@ func TestAcceptsWhatItIsFor(t *testing.T) {
 		if got := d.HowMany(j.content); got < j.count {
 			return "takes only " + strconv.Itoa(got)
 		}
-		for _, p := range d.Places() {
+		var first pocket.Place
+		for i, p := range d.Places() {
+			if i == 0 {
+				first = p
+			} else if p.Capacity() != first.Capacity() {
+				return "its places do not hold alike"
+			}
 			most := pocket.Content{Size: p.Capacity().Size, Thickness: p.Capacity().Thickness}
 			if err := d.Accepts(most); err != nil {
 				return "does not take its capacity: " + err.Error()
