@@ -146,6 +146,15 @@ func TestSmallestOfWhatASpineDoesNotEase(t *testing.T) {
 		},
 		Fittings: []folio.Fitting{{Panel: boards.Panel1, Outside: true, Kind: folio.Ornament{Size: units.Size{W: 30 * mm, H: 40 * mm}, Thickness: mm / 4}}},
 	}
+	// A nanometre of ease is left, and none at all.
+	hair, none := toAndFro, toAndFro
+	for by, s := range map[units.Length]*folio.Spec{329_999: &hair, 330_000: &none} {
+		s.Fittings = slices.Clone(s.Fittings)
+		s.Fittings[0].Kind = folio.Ornament{Size: units.Size{W: 30 * mm, H: 40 * mm}, Thickness: mm/4 + by}
+	}
+	if _, err := fit.Smallest(context.Background(), none, fit.Budget{}); !refusedWith(err, "closing.ease", folio.WarnEase) || !strings.Contains(err.Error(), "want no ease") {
+		t.Errorf("with nothing left: %v", err)
+	}
 	inches := flap // of which what is left is no whole ten-thousandth of an inch
 	inches.Rulers.Main, inches.Closing.Ease = units.Sixteenths, 2*mm
 	inches.Fittings = slices.Clone(flap.Fittings)
@@ -162,7 +171,7 @@ func TestSmallestOfWhatASpineDoesNotEase(t *testing.T) {
 		left units.Length
 	}{
 		"under a flap": {flap, 4*mm - 4*160_000 - 2_600_000}, "in inches": {inches, tight.Left().Length()},
-		"between outsides": {toAndFro, mm - 2*160_000 - 350_000},
+		"between outsides": {toAndFro, mm - 2*160_000 - 350_000}, "a nanometre between outsides": {hair, 1},
 	} {
 		_, err := fit.Smallest(context.Background(), c.spec, fit.Budget{})
 		var bad *check.Error

@@ -72,6 +72,13 @@ func TestSmallestKeepsake(t *testing.T) {
 	if same, err := folio.Build(given); err != nil || tells(same) != tells(p) || len(s.Covering.Sheets) != len(given.Covering.Sheets) {
 		t.Errorf("another plan than that of its Spec: %v", err)
 	}
+	// What is too small by a step is refused as Build refuses it, of that cover alone.
+	for size, proof := range map[units.Size]error{cover.Plus(-units.Inch/16, 0): narrower, cover.Plus(0, -units.Inch/16): lower} {
+		given.Cover = size
+		if _, err := folio.Build(given); err == nil || err.Error() != proof.Error() {
+			t.Errorf("a cover of %v: %v\nproof: %v", size, err, proof)
+		}
+	}
 	// The spine is the narrowest on the ruler for this stack.
 	need := tight.Stack().Length() + s.Closing.Ease + 2*s.Board.Caliper + 2*s.Liner.Caliper
 	if want := units.Sixteenths.Up(need); s.Spine.Width != want {

@@ -37,6 +37,9 @@ func anyAsking(t *testing.T, r *rand.Rand) *asking {
 		return units.Size{W: units.Length(1 + r.IntN(int(a.roomy))), H: units.Length(1 + r.IntN(int(a.roomy)))}
 	}
 	a.low = units.Size{W: step * units.Length(1+r.IntN(5)), H: step * units.Length(1+r.IntN(5))}
+	if r.IntN(4) == 0 { // one side nearly as long as the roomy one
+		a.low.W = step * units.Length(1+r.IntN(across-1))
+	}
 	for range r.IntN(3) {
 		a.alone = append(a.alone, some())
 	}
@@ -108,6 +111,11 @@ func TestCoverByTryingAll(t *testing.T) {
 		want := a.byAll()
 		first := a.someCover(a.low, a.ask)
 		begun := len(a.asked)
+		for _, c := range a.asked {
+			if max(c.W, c.H) > a.roomy {
+				t.Fatalf("%v is asked for, from %v up, where the roomy one is %v", c, a.low, a.roomy)
+			}
+		}
 		a.asked, a.meter = nil, newMeter(context.Background(), Budget{})
 		got, complete := a.cover(a.low, a.alone, a.ask)
 		if got != want || !complete {
