@@ -7,6 +7,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/cost"
 	"boardwrap.example/folio/layout"
+	"boardwrap.example/folio/refit"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -39,6 +40,10 @@ type Batch struct {
 type Copies struct {
 	// Spec is the folio.
 	Spec folio.Spec
+	// Measured is what the covers measured, made already and lying open, as [ReadMade]
+	// has it: the insides are refitted to that, and the covers are not cut again. The
+	// zero value is covers that are still to be made.
+	Measured refit.Measured
 	// Copies is how many are made; 0 makes none and gives a warning.
 	Copies int
 }
@@ -57,13 +62,17 @@ func ReadBatch(data []byte) (Batch, error) {
 // Job builds the folios of the batch and returns what is to be laid out, as
 // [layout.Job.Stocked] does: with the sheets that only their Specs name, and what there
 // are no sheets of. The error is a *check.Error of all the folios, its paths from the
-// batch on: folios[2].spec.cover.
+// batch on: folios[2].spec.cover, folios[2].measured.width.
 func (b Batch) Job() (job layout.Job, lacking []string, err error) {
 	job = layout.Job{Materials: b.Materials, Except: b.Except, Cutter: b.Cutter, Keep: b.Keep}
 	var bad check.List
 	for i, f := range b.Folios {
 		p, err := folio.Build(f.Spec)
 		bad.Under(check.Index("folios", i)+".spec", err)
+		if err == nil && !zeroRefitMeasured(&f.Measured) {
+			p, err = p.Refit(f.Measured)
+			bad.Under(check.Index("folios", i), err)
+		}
 		job.Folios = append(job.Folios, layout.Folio{Plan: p, Copies: f.Copies})
 	}
 	if err := bad.Err(); err != nil {

@@ -81,7 +81,6 @@ func TestReadBatch(t *testing.T) {
 	}
 }
 
-// Whatever a batch holds comes back, and is written as the same bytes again.
 // A batch becomes a job with the sheets that its folios name besides, each material
 // once; what there are no sheets of is named, and until it is excepted Lay refuses it.
 // What is wrong with several folios is said of each at its place in the batch.
@@ -130,6 +129,51 @@ func TestBatchJob(t *testing.T) {
 	}
 }
 
+// Twelve covers of 2·6 + 5/8 + 2·1/8 = 12 7/8 in that came out as 13 in are made: of them
+// the liners are cut, 1/8 in within the edges, and no board and no wrap. Of two that are
+// not, there are two covers, a spine and a wrap each.
+func TestBatchOfMadeCovers(t *testing.T) {
+	b, err := wire.ReadBatch(v1file(t, "added/batch-made.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	job, lacking, err := b.Job()
+	if err != nil || len(lacking) != 0 {
+		t.Fatalf("%v, without %q", err, lacking)
+	}
+	l, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := map[string]int{}
+	for one := range l.Sheets() {
+		for p := range one.Places() {
+			size := p.Rect().Size()
+			if p.Turned() {
+				size.W, size.H = size.H, size.W
+			}
+			got[one.Material()+" "+units.Format{Ruler: units.Sixteenths}.Size(size)] += one.Times()
+		}
+	}
+	want := map[string]int{"board 6 x 8 in": 4, "board 5/8 x 8 in": 2, "covering 14 7/8 x 10 in": 2, "liner 12 3/4 x 7 3/4 in": 12, "liner 12 5/8 x 7 3/4 in": 2}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Error(d)
+	}
+	// What cannot be measured is said of the folio whose cover it is.
+	b.Folios[0].Measured.Width, b.Folios[1].Measured.Panels = 3*units.Inch, []units.Length{units.Inch}
+	_, _, err = b.Job()
+	for _, path := range []string{"folios[0].measured.width", "folios[1].measured.panels"} {
+		var bad *check.Error
+		if !errors.As(err, &bad) {
+			t.Fatal(err)
+		}
+		if _, ok := bad.Find(path, ""); !ok {
+			t.Errorf("nothing at %s: %v", path, err)
+		}
+	}
+}
+
+// Whatever a batch holds comes back, and is written as the same bytes again.
 func TestBatchRoundTrip(t *testing.T) {
 	r := rand.New(rand.NewSource(proptest.Seed()))
 	price := money.Amount{Minor: 1250, Currency: money.Currency{Code: "USD", Decimals: 2}}

@@ -224,7 +224,7 @@ func TestFaultsLeadToTheirPlaces(t *testing.T) {
 	readers := map[string]func([]byte) error{
 		pictures:            reads(wire.ReadWanted),
 		asked:               reads(wire.ReadAsked),
-		"every-member.json": reads(wire.ReadSpec), "own-row.json": reads(wire.ReadSpec), "walking-club.json": reads(wire.ReadSpec), "batch/regatta.json": reads(wire.ReadBatch),
+		"every-member.json": reads(wire.ReadSpec), "own-row.json": reads(wire.ReadSpec), "walking-club.json": reads(wire.ReadSpec), "batch/regatta.json": reads(wire.ReadBatch), "added/batch-made.json": reads(wire.ReadBatch),
 		"request/every-member.json": reads(wire.ReadRequest),
 		"made/rowing-crew.json":     func(data []byte) error { _, _, _, err := wire.ReadMade(data); return err },
 	}

@@ -45,6 +45,8 @@ func (d *decoder) readCopies(n *node, v *Copies) {
 		case 0:
 			d.spec(n, &v.Spec)
 		case 1:
+			d.readRefitMeasured(n, &v.Measured)
+		case 2:
 			d.int(n, &v.Copies)
 		}
 	}

@@ -164,6 +164,7 @@ var objects = [...][]part{
 	},
 	shapeCopies: {
 		{name: "spec", field: "spec", of: shapeFolioSpec},
+		{name: "measured", field: "measured", of: shapeRefitMeasured},
 		{name: "copies", field: "copies", of: shapeLeaf},
 	},
 	shapeFault: {

@@ -50,6 +50,9 @@ func (e *encoder) writeCopies(v *Copies) {
 	if (e.all || !zeroFolioSpec(&v.Spec)) && e.member(m, `"spec":`) {
 		e.spec(&v.Spec)
 	}
+	if (e.all || !zeroRefitMeasured(&v.Measured)) && e.member(m, `"measured":`) {
+		writeObject(e, &v.Measured, (*encoder).writeRefitMeasured)
+	}
 	if (e.all || v.Copies != 0) && e.member(m, `"copies":`) {
 		e.int(int64(v.Copies))
 	}
@@ -3798,6 +3801,10 @@ func zeroProposeLimits(v *propose.Limits) bool {
 
 func zeroReason(v *reason) bool {
 	return v.Cause == 0 && v.Thing == 0 && v.Name == "" && v.Way == 0 && v.Count == 0 && v.Size == (units.Size{}) && v.Than == (units.Size{}) && v.Thick == 0 && v.ThanThick == 0 && len(v.AtLeast) == 0 && v.Sheets == 0 && v.ThanSheets == 0 && v.Detail == "" && v.Text == ""
+}
+
+func zeroRefitMeasured(v *refit.Measured) bool {
+	return v.Width == 0 && v.Height == 0 && len(v.Panels) == 0
 }
 
 func zeroStockStock(v *stock.Stock) bool {

@@ -894,6 +894,34 @@ test("several folios are laid out together, and each can be worked on", { skip }
 	assert.notEqual(await page.evaluate(() => document.activeElement.localName), "body");
 });
 
+// A cover of 6 x 8 in over a spine of 5/8 in is 12 7/8 in wide, open, with two gaps of 1/8 in;
+// the liner ends 1/8 in inside its edges. One that came out 1/8 in wider is made: no board and
+// no wrap are cut again, and its liner is 1/8 in wider than planned.
+test("of a cover that was measured only the inside is laid out, of what it measures", { skip }, async () => {
+	const sheets = [{ size: "24 x 36 in" }];
+	const spec = { title: "Eastwater bow pair", cover: "6 x 8 in", spine: { width: "5/8 in" }, board: { sheets }, covering: { sheets }, liner: { sheets } };
+	await go({ spec, measured: { width: "13 in", height: "8 in" }, batch: { copies: 12 } });
+	await page.getByRole("button", { name: "Lay it out" }).click();
+	await page.waitForFunction(() => document.getElementById("said").textContent === "Laid out.");
+	const of = () => page.locator("#laid table").first().locator("tbody th").allTextContents();
+	assert.deepEqual(await of(), ["liner"]);
+	assert.match(await page.locator("#laid").textContent(), /The cover was measured, so all 12 of them are made: only what goes inside is laid out\./);
+	const cuts = () => page.locator("#cuts").textContent();
+	assert.match(await cuts(), /12 3\/4/);
+	assert.doesNotMatch(await cuts(), /12 5\/8/);
+	// Beside another one, whose cover is still to be made.
+	await page.locator("#batch-others > summary").click();
+	await page.getByRole("button", { name: "Set this one aside, go on with a copy" }).click();
+	await page.waitForFunction(() => document.querySelectorAll("#laid:not([aria-busy]) tbody th").length === 3);
+	assert.match(await page.locator("#laid").textContent(), /Covers that were measured are made, and only what goes inside them is laid out: Eastwater bow pair, all 12 of it\./);
+	assert.match(await cuts(), /12 3\/4[^]*12 5\/8|12 5\/8[^]*12 3\/4/);
+	// What is wrong with what was measured is said by whose it is.
+	await page.getByRole("button", { name: /^Work on it/ }).click();
+	await page.locator("#f-measured-width").fill("3 in");
+	await page.getByRole("button", { name: /^Work on it/ }).click();
+	await page.waitForFunction(() => /^Eastwater bow pair: 3 in; want the cover's width/.test(document.querySelector("#other-0 .problem")?.textContent ?? ""));
+});
+
 test("what is traced is printed at full size", { skip }, async () => {
 	const opened = browser.waitForEvent("page");
 	await page.getByRole("button", { name: "Print what is traced" }).click();

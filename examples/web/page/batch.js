@@ -107,8 +107,20 @@ export function batchDocument(state, alone = false) {
 	// How long each takes; what is not said of another one is as with this.
 	const minutes = [b.minutes ?? 0, ...others.map((o) => o.minutes ?? b.minutes ?? 0)];
 	if (minutes.some((m) => m !== 0)) costs.minutes = minutes.every((m) => m === minutes[0]) ? minutes.slice(0, 1) : minutes;
-	const folios = [{ spec: state.spec ?? {}, copies: b.copies ?? 1 }, ...others.map((o) => ({ spec: o.spec ?? {}, copies: o.copies ?? 1 }))];
+	// A cover that was measured is made: what is still to be cut is its inside.
+	const made = (/** @type {Plain} */ { spec, measured }, /** @type {unknown} */ copies) => ({ spec: spec ?? {}, ...(measured === undefined ? {} : { measured }), copies: copies ?? 1 });
+	const folios = [made(state, b.copies), ...others.map((o) => made(o, o.copies))];
 	return JSON.stringify({ version: 1, batch: { folios, ...(materials.length ? { materials } : {}), ...(b.cutter ? { cutter: b.cutter } : {}), ...(b.keep ? { keep: b.keep } : {}), costs } });
+}
+
+/** Which covers were measured, and so are made and not cut again, in words.
+ * @param {Plain} state */
+export function madeOf(state) {
+	const others = othersOf(state);
+	const made = [{ ...state, copies: at(state, "batch.copies") }, ...others].map((one, i) => ({ name: titleOfOther(one, i - 1), n: at(one, "copies") ?? 1, measured: at(one, "measured") !== undefined })).filter((one) => one.measured);
+	if (made.length === 0) return "";
+	if (others.length === 0) return "The cover was measured, so " + (made[0].n === 1 ? "it is" : "all " + made[0].n + " of them are") + " made: only what goes inside is laid out.";
+	return "Covers that were measured are made, and only what goes inside them is laid out: " + made.map(({ name, n }) => name + (n === 1 ? "" : ", all " + n + " of it")).join("; ") + ".";
 }
 
 /** What is wrong with a batch, as the answer about it says: with paths of the state, and
@@ -122,7 +134,7 @@ export function wrongWith(answer, state) {
 			let { got, want, of } = v;
 			const folio = /^batch\.(?:folios\[(\d+)\]\.?|costs\.minutes\[(\d+)\])(.*)$/.exec(path);
 			const i = folio ? Number(folio[1] ?? folio[2]) - 1 : -1;
-			if (folio) path = folio[2] ? "batch.minutes" : folio[3].startsWith("spec") ? folio[3].replace(/^spec\.?/, "") : "batch." + folio[3];
+			if (folio) path = folio[2] ? "batch.minutes" : /^measured\b/.test(folio[3]) ? folio[3] : folio[3].startsWith("spec") ? folio[3].replace(/^spec\.?/, "") : "batch." + folio[3];
 			if (folio && i >= 0) {
 				path = "batch.others[" + i + "]" + (folio[2] ? ".minutes" : folio[3] === "copies" ? ".copies" : "");
 				if (!/\.\w+$/.test(path)) of = titleOfOther(others[i], i) + (of ? ", " + of : "");
@@ -159,8 +171,9 @@ export function sheetsAtHand(state, filled) {
 
 /** Shows a layout and its costs. @param {HTMLElement} box @param {Plain} answer @param {HTMLElement[]} wrong what is wrong with it
  * @param {boolean} several whether other folios are laid out with this one
+ * @param {string} made what is not cut again
  * @param {(which: string) => void} paper prints a list */
-export function showBatch(box, answer, wrong, several, paper) {
+export function showBatch(box, answer, wrong, several, made, paper) {
 	const laid = isPlain(answer.laid) ? answer.laid : {};
 	const layout = at(laid, "layout.layout") ?? {};
 	const priced = (/** @type {unknown} */ amount) => /[1-9]/.test(String(amount));
@@ -183,6 +196,7 @@ export function showBatch(box, answer, wrong, several, paper) {
 	const how = new Map(materials.flatMap((m) => (m.sheets ?? []).map((/** @type {Plain} */ s) => [s.number, [
 		...(m.used?.[s.kind]?.kind.offcut ? [s.times > 1 ? s.times + " offcuts at hand, cut alike" : "an offcut at hand"] : s.times > 1 ? [s.times + " cut alike"] : []),
 	].join()])));
+	if (made && materials.length) parts.push(make("p", { className: "hint" }, made));
 	const drawn = (laid.sheets ?? []).map((p) => {
 		const svg = svgOf(p.svg);
 		// A piece is told by its number, which is that of others in other folios.

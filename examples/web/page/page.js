@@ -1,7 +1,7 @@
 // @ts-check
 // The page: what is typed goes into the state, the state to the library, and what
 // that answers on to the page.
-import { batchDocument, batchSection, currencyOf, othersOf, sheetsAtHand, showBatch, titleOfOther, wrongWith } from "./batch.js";
+import { batchDocument, batchSection, currencyOf, madeOf, othersOf, sheetsAtHand, showBatch, titleOfOther, wrongWith } from "./batch.js";
 import { Desk } from "./desk.js";
 import { Drawings, bare, crop, svgOf } from "./drawings.js";
 import { Form, idOf, make } from "./form.js";
@@ -304,7 +304,7 @@ async function lay(asked) {
 		if (laidWrong.length === 0) soundLaid = state;
 		showProblems(amissNow);
 		if (amissNow) offerLater(past.now, amissNow);
-		showBatch(box, answer, laidWrong.map((v) => listed(v, v.path === "" || !form?.placeOf(v.path))), othersOf(state).length > 0, paper);
+		showBatch(box, answer, laidWrong.map((v) => listed(v, v.path === "" || !form?.placeOf(v.path))), othersOf(state).length > 0, madeOf(state), paper);
 		for (const svg of box.querySelectorAll("svg")) drawings.lightIn(svg);
 		if (asked) {
 			const n = laidWrong.length;
