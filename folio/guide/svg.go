@@ -69,6 +69,7 @@ func named(id string) string {
 	return string(append(buf, '-'))
 }
 
+//go:noinline
 func (e *encoder) say(list ...string) *encoder {
 	for _, s := range list {
 		e.dst = append(e.dst, s...)

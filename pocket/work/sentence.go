@@ -40,6 +40,7 @@ type writer struct {
 	next int // the one to be told after it
 }
 
+//go:noinline
 func (w *writer) say(parts ...string) *writer {
 	for _, p := range parts {
 		w.text = append(w.text, p...)
