@@ -99,7 +99,7 @@ func (all cautions) have(c Care) bool { return all>>c&1 > 0 }
 
 // Sides says what sentences call the two sides of a piece, for whoever reads a step
 // that is [Step.Sided].
-const Sides = "The face of a piece is the side that lies up as it is cut, right side or wrong; its back is the other."
+const Sides = "The face of a piece is the side that lies up as it is cut, right side or wrong, either where both look alike; its back is the other."
 
 // Sided reports whether the step's sentence speaks of the face or the back of a piece.
 func (s Step) Sided() bool {
