@@ -88,8 +88,17 @@ func (b *builder) quarter() {
 		}
 	}
 	b.mitres(left, right)
+	strips, alike := 0, true
+	for strips < len(parts) && parts[strips].strip {
+		alike = alike && parts[strips].rounded.Length() == parts[0].rounded.Length()
+		strips++
+	}
 	for i := range parts {
-		b.cutPart(&parts[i])
+		name := "spine strip"
+		if i < strips && !alike {
+			name = ordinal(i) + " " + name
+		}
+		b.cutPart(&parts[i], name, alike && i > 0 && i < strips)
 	}
 }
 
@@ -247,10 +256,11 @@ func marginOfPart(m rule.Margin, s *stock.Stock, grain stock.GrainRule, pt *part
 	return along, ends, found
 }
 
-// cutPart adds the piece of a part.
-func (b *builder) cutPart(pt *part) {
+// cutPart adds the piece of a part, or one more of the first one. Spine strips are copies
+// of one piece if all are equal, and else told apart by their names.
+func (b *builder) cutPart(pt *part, name string, again bool) {
 	s, w := b.spec, &b.plan.wrap
-	piece := Piece{name: "spine strip", part: "wrap", role: stock.StripPiece, stock: s.SpineCovering.Name, up: work.WrongSide,
+	piece := Piece{name: name, part: "wrap", role: stock.StripPiece, stock: s.SpineCovering.Name, up: work.WrongSide,
 		width: pt.rounded, height: w.h.blank, quantity: 1}
 	out := wrapPart{x: pt.x + w.w.near.Length(), first: pt.first, last: pt.last, strip: pt.strip}
 	switch {
@@ -263,28 +273,15 @@ func (b *builder) cutPart(pt *part) {
 		piece.name, piece.role, piece.stock = "side paper of the "+b.plan.boards[pt.first].name, stock.CoveringPiece, s.Covering.Name
 		piece.mitres, piece.mitred = &w.mitres, mitredAt(pt.left, pt.right)
 	}
-	out.piece, out.copy = b.strip(piece)
-	w.parts = append(w.parts, out)
-}
-
-// strip adds a piece of a quarter-style covering and returns its place and which
-// copy it is. Two spine strips are copies of one piece if they are equal, and
-// told apart by their names if not.
-func (b *builder) strip(piece Piece) (index, copy int) {
-	p := b.plan
-	if piece.role == stock.StripPiece {
-		for i := range p.pieces {
-			switch k := &p.pieces[i]; {
-			case k.role != stock.StripPiece:
-			case k.Size() == piece.Size():
-				k.quantity++
-				return i, k.quantity - 1
-			default:
-				k.name, piece.name = "first spine strip", "second spine strip"
-			}
-		}
+	if again {
+		out.piece = w.parts[0].piece
+		first := &b.plan.pieces[out.piece]
+		out.copy = first.quantity
+		first.quantity++
+	} else {
+		out.piece = b.piece(&piece)
 	}
-	return b.piece(&piece), 0
+	w.parts = append(w.parts, out)
 }
 
 // quarterSheet is the side of an imagined sheet that leaves just the margins

@@ -13,7 +13,7 @@ import (
 // type and its line in the list of kinds.
 type Shelf struct{ Tag pocket.Content }
 
-func init() { kinds = append(kinds, accept[Shelf]) }
+func init() { kinds = append(kinds, family{Shelf{}, accept[Shelf]}) }
 
 func (Shelf) String() string { return "shelf" }
 

@@ -479,11 +479,12 @@ func (w *within) step(s work.Step) {
 			after = o.under(after, w.f)
 		}
 		w.wet = s.Task != work.TaskDry && (w.wet || hasGlue(s.Do))
+		content := hasContent(s.Do) // what has been handed on is the walker's
 		w.last = o.kept(s.Task, o.part, s.Ruler, after, s.Do)
 		if s.Task == work.TaskDry && w.fixed > 0 {
 			o.press(w.f, w.last)
 		}
-		if s.Task == work.TaskGlue && o.adhesive() == work.Glue && hasContent(s.Do) {
+		if s.Task == work.TaskGlue && o.adhesive() == work.Glue && content {
 			w.last = o.press(w.f, o.dry(o.part, w.last, work.Dry{What: "what is in " + word.The(o.part.Name), Weight: true}))
 			w.wet = false
 		}

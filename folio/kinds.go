@@ -2,13 +2,19 @@ package folio
 
 import "iter"
 
-// kinds accept the kinds of fittings, one line a kind. Nothing changes it once
-// the program runs.
-var kinds = []func(Kind) (Kind, bool){
-	accept[Mat],
-	accept[Frame],
-	accept[Ornament],
-	accept[Folded],
+// A family is a kind of fitting: its zero value, and what accepts a value of it.
+type family struct {
+	zero   Kind
+	accept func(Kind) (Kind, bool)
+}
+
+// kinds are the kinds of fittings, one line a kind. Nothing changes it once the
+// program runs.
+var kinds = []family{
+	{Mat{}, accept[Mat]},
+	{Frame{}, accept[Frame]},
+	{Ornament{}, accept[Ornament]},
+	{Folded{}, accept[Folded]},
 }
 
 // accept takes a value of one kind, or a pointer to one, which is copied, so
@@ -39,8 +45,8 @@ func plain(k Kind) (Kind, bool) {
 
 // taken is plain for a look at it: what it holds may still be its owner's.
 func taken(k Kind) (Kind, bool) {
-	for _, take := range kinds {
-		if v, ok := take(k); ok {
+	for i := range kinds {
+		if v, ok := kinds[i].accept(k); ok {
 			return v, true
 		}
 	}
@@ -48,4 +54,12 @@ func taken(k Kind) (Kind, bool) {
 }
 
 // Kinds walks the zero values of all kinds of fittings, in a fixed order.
-func Kinds() iter.Seq[Kind] { return walk([]Kind{Mat{}, Frame{}, Ornament{}, Folded{}}) }
+func Kinds() iter.Seq[Kind] {
+	return func(yield func(Kind) bool) {
+		for i := range kinds {
+			if !yield(kinds[i].zero) {
+				return
+			}
+		}
+	}
+}

@@ -41,8 +41,9 @@ func (o *order) fittings() {
 // put puts something into its fitting and returns the step after which it is in.
 func (o *order) put(fill filling) int {
 	f := &o.p.fitted[fill.part.Index]
+	glue := hasGlue(fill.do) // what has been handed on is the walker's
 	done := o.kept(work.TaskFill, fill.part, fill.ruler, append(fill.after, o.across(f)...), fill.do)
-	if hasGlue(fill.do) {
+	if glue {
 		done = o.press(f, o.dry(fill.part, done, work.Dry{What: "what is in " + word.The(fill.part.Name), Weight: true}))
 	}
 	o.filled = append(o.filled, done)

@@ -15,6 +15,8 @@ import (
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
+
+	"github.com/google/go-cmp/cmp"
 )
 
 var writeOrders = flag.Bool("writeorders", false, "keep the orders of work as they are now")
@@ -129,4 +131,32 @@ func sentences(p *folio.Plan, fittings bool) (all []string) {
 		}
 	}
 	return all
+}
+
+// What is done in a step, and what it rests on, is the walker's to change: the steps after
+// it stay what they are.
+func TestAStepIsTheWalkers(t *testing.T) {
+	told := func(p *folio.Plan, spoil func(s *work.Step)) (all []string) {
+		for s := range p.Steps() {
+			all = append(all, s.Text(units.Format{})+fmt.Sprint(s.After))
+			spoil(&s)
+		}
+		return all
+	}
+	for _, f := range ordered() {
+		for _, glue := range []bool{false, true} {
+			s := orderedIn(boards.SpineBoard)
+			s.Fittings, s.Closing.Adhesive.Glue = []folio.Fitting{f}, glue
+			p := mustBuild(t, s)
+			want := told(p, func(*work.Step) {})
+			got := told(p, func(s *work.Step) {
+				_, _ = append(s.Do, work.Dry{}), append(s.After, 1)
+				clear(s.Do)
+				clear(s.After)
+			})
+			if diff := cmp.Diff(want, got); diff != "" {
+				t.Errorf("%s, glue %v (-want +got):\n%s", f.Name, glue, diff)
+			}
+		}
+	}
 }

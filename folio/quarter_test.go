@@ -9,6 +9,7 @@ import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/makertest"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -213,6 +214,32 @@ func TestSidePapersAreNamed(t *testing.T) {
 		}
 		if !slices.Equal(got, want) {
 			t.Errorf("%v: side papers of %q; want %q", form, got, want)
+		}
+	}
+}
+
+// Where spine strips are not all alike each is called by its place, however many there
+// are and whichever of them are alike: the maker objects to two of one name.
+func TestSpineStripsAreToldApart(t *testing.T) {
+	for _, form := range []boards.Form{boards.TwoFlaps, boards.DoubleSpineGate, boards.ForeEdgeFlap} {
+		p := mustBuild(t, folio.Spec{Form: form, Cover: units.MustParseSize("150 x 210 mm"), Spine: rule.Spine{Width: 20 * mm},
+			Quarter: rule.Quarter{Rule: rule.QuarterAlways}, Rulers: rule.Rulers{Main: units.WholeMillimetres}})
+		if err := makertest.Follow(makerJob(p, p)); err != nil {
+			t.Errorf("%v: %v", form, err)
+		}
+		lined := map[string]bool{}
+		for s := range p.Steps() {
+			for _, a := range s.Do {
+				if turn, ok := a.(work.TurnIn); ok && turn.Edge == score.Head && strings.HasSuffix(turn.What.Name, "spine strip") {
+					if lined[turn.What.Name] {
+						t.Errorf("%v: two strips are called %s", form, turn.What.Name)
+					}
+					lined[turn.What.Name] = true
+				}
+			}
+		}
+		if len(lined) < 2 {
+			t.Errorf("%v has %v", form, lined)
 		}
 	}
 }

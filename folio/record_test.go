@@ -2,6 +2,7 @@ package folio_test
 
 import (
 	"context"
+	"slices"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -35,6 +36,9 @@ func shelved(t *testing.T) (*folio.Plan, pocket.Content) {
 
 // A kind that nobody else has heard of comes out right everywhere.
 func TestANewKindIsOneFileAndOneLine(t *testing.T) {
+	if !slices.Contains(slices.Collect(folio.Kinds()), folio.Kind(folio.Shelf{})) {
+		t.Error("it is not walked among the kinds")
+	}
 	p, tag := shelved(t)
 	spec := p.Spec()
 	film := spec.Closing.Adhesive.Caliper

@@ -62,8 +62,13 @@ func (t *table) cut(c work.Cut) error {
 	plan := &t.job.Pieces[w.Index]
 	made := 0
 	for _, p := range t.papers {
-		if p.kind == work.Piece && p.index == w.Index {
+		if p.kind != work.Piece {
+			continue
+		}
+		if p.index == w.Index {
 			made++
+		} else if w.Name != "" && p.cutFor == t.step.For && p.cutAs == w.Name {
+			return fmt.Errorf("%s is called as piece %d of the %s is", label(w), p.index, t.step.For.Name)
 		}
 	}
 	switch {
@@ -87,6 +92,7 @@ func (t *table) cut(c work.Cut) error {
 		t.note("cut %d %d", w.Index, made)
 		p := newPaper(work.Piece, w.Index, made, c.Size)
 		p.plan, p.name, p.caliper = plan, plan.Name, plan.Caliper
+		p.cutFor, p.cutAs = t.step.For, w.Name
 		t.papers = append(t.papers, p)
 		made++
 	}

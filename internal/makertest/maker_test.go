@@ -1,6 +1,7 @@
 package makertest_test
 
 import (
+	"strconv"
 	"testing"
 
 	"boardwrap.example/internal/makertest"
@@ -15,10 +16,12 @@ func rect(x, y, w, h int) units.Rect {
 	return units.RectAt(units.Point{X: l(x), Y: l(y)}, size(w, h))
 }
 
-func l(n int) units.Length         { return units.Length(n) * mm }
-func size(w, h int) units.Size     { return units.Size{W: l(w), H: l(h)} }
-func point(x, y int) units.Point   { return units.Point{X: l(x), Y: l(y)} }
-func piece(i, copy int) work.Thing { return work.Thing{Index: i, Copy: copy, Name: "piece"} }
+func l(n int) units.Length       { return units.Length(n) * mm }
+func size(w, h int) units.Size   { return units.Size{W: l(w), H: l(h)} }
+func point(x, y int) units.Point { return units.Point{X: l(x), Y: l(y)} }
+func piece(i, copy int) work.Thing {
+	return work.Thing{Index: i, Copy: copy, Name: "piece " + strconv.Itoa(i)}
+}
 func onPiece(i, copy int) work.Base {
 	return work.Base{Kind: work.OnPiece, Index: i, Copy: copy, Panel: work.All, Name: "piece"}
 }

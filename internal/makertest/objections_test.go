@@ -80,10 +80,17 @@ func TestObjections(t *testing.T) {
 	outside.Pieces[3].Size.W += 10 * mm
 	bare := plainCase()
 	bare.Pieces[3].Size = size(190, 144)
+	alike := plain
+	for k := range 2 {
+		board := action[work.Cut](plain, 2, k)
+		board.What.Name = "board"
+		alike = with(alike, 2, k, board)
+	}
 	for name, c := range map[string]struct {
 		job  makertest.Job
 		want string
 	}{
+		"two of one name":              {alike, "is called as piece 0"},
 		"used before it exists":        {swapped(plain, 3, 5), "does not exist yet"},
 		"cut twice":                    {with(plain, 3, 0, action[work.Cut](plain, 2, 1)), "comes next"},
 		"dried though nothing is wet":  {without(slip, 4), "nothing is wet"},

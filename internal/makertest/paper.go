@@ -14,7 +14,9 @@ type paper struct {
 	kind        work.ThingKind
 	index, copy int
 	name        string
-	plan        *Piece // nil for what is not cut
+	plan        *Piece    // nil for what is not cut
+	cutFor      work.Part // and as what it was cut
+	cutAs       string
 	caliper     units.Length
 	size        units.Size
 	facets      []*facet

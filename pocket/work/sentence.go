@@ -21,10 +21,13 @@ func (s Step) Append(dst []byte, f units.Format) []byte {
 	}
 	w := &writer{text: dst, f: f}
 	for i := 0; i < len(s.Do); i = w.next {
-		if i > 0 {
+		w.all, w.at, w.next = s.Do, i, i+1
+		if s.Do[i] == nil {
+			continue
+		}
+		if len(w.text) > len(dst) {
 			w.say(" ")
 		}
-		w.all, w.at, w.next = s.Do, i, i+1
 		s.Do[i].append(w)
 	}
 	return w.text

@@ -54,7 +54,8 @@ type Step struct {
 	Task Task
 	// For says which part of the folio it makes.
 	For Part
-	// Do is what is done, in this order. It is never empty.
+	// Do is what is done, in this order. It is never empty. Of a step put together
+	// elsewhere, nil is nothing to do.
 	Do []Action
 	// After are the numbers of the steps that must be done before, rising. A
 	// step that nothing leads to can be done at any time.
@@ -87,7 +88,9 @@ func (s Step) Takes(c Care) bool { return s.cautions().have(c) }
 func (s Step) cautions() cautions {
 	var all cautions
 	for _, a := range s.Do {
-		all |= a.care()
+		if a != nil {
+			all |= a.care()
+		}
 	}
 	return all
 }

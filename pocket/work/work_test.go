@@ -86,11 +86,15 @@ func TestCareCannotBeLost(t *testing.T) {
 		{work.TryPair{}, []work.Care{work.CareMagnet}},
 		{work.FoldAt{}, nil}, {work.ScoreAt{}, nil}, {work.FindGrain{}, nil}, {work.Draw{}, nil}, {work.MarkPlace{}, nil}, {work.TurnOver{}, nil}, {work.Lay{}, nil}, {work.Put{}, nil}, {work.Tuck{}, nil}, {work.Rub{}, nil}, {work.Insert{}, nil},
 	} {
-		for _, do := range [][]work.Action{{c.do}, {work.Dry{What: "it"}, c.do}, {c.do, work.Measure{}}, {c.do, c.do}} {
+		for _, do := range [][]work.Action{{c.do}, {work.Dry{What: "it"}, c.do}, {c.do, work.Measure{}}, {c.do, c.do}, {nil, c.do, nil}} {
 			if got := (work.Step{Do: do}).Care(); !slices.Equal(got, c.want) {
 				t.Errorf("%T among %d: %v, want %v", c.do, len(do), got, c.want)
 			}
 		}
+	}
+	dry := work.Dry{What: "the wrap"}
+	if got, want := (work.Step{Do: []work.Action{nil, dry, nil, dry}}).Text(units.Format{}), (work.Step{Do: []work.Action{dry, dry}}).Text(units.Format{}); got != want {
+		t.Errorf("nothing to do is told: %q, want %q", got, want)
 	}
 	for c := range work.CareMagnet + 1 {
 		if c.Text() == "" {
