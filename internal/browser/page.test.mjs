@@ -1336,6 +1336,50 @@ test("at 320 pixels and with text of twice the size nothing is wider than the sc
 	}, held[0]);
 });
 
+test("what is drawn of sheets, of a piece and of what is proposed has the room that there is, and grows with the text", { skip }, async () => {
+	await page.setViewportSize({ width: 320, height: 800 });
+	await page.getByRole("button", { name: "Lay it out" }).click();
+	await page.waitForFunction(() => document.getElementById("said").textContent === "Laid out.");
+	const laidAnew = (was) => page.waitForFunction((was) => {
+		const svg = document.querySelector("#laid:not([aria-busy]) svg");
+		return svg !== null && svg.outerHTML !== was;
+	}, was, { timeout: 30000 });
+	/** How high the words of drawings are, in px, and whether any of those is shrunk to its room. */
+	const words = (where) => page.locator(where).evaluateAll((all) => all.map((svg) => {
+		const t = svg.querySelector("text"), r = t.getBoundingClientRect();
+		return { high: Math.min(r.width, r.height), shrunk: svg.getBoundingClientRect().width < 0.98 * parseFloat(svg.getAttribute("width")) / 25.4 * 96 };
+	}));
+	for (const { shrunk } of await words("#laid svg")) assert.equal(shrunk, false, "on a phone");
+	let was = await page.locator("#laid svg").first().evaluate((s) => s.outerHTML);
+	await page.setViewportSize({ width: 1280, height: 900 });
+	await laidAnew(was);
+	const usual = await words("#laid svg");
+	const piece = async () => {
+		await page.locator("#pieces button.piece").first().focus();
+		await page.locator("#working svg").waitFor();
+		const [{ high }] = await words("#working svg");
+		await page.keyboard.press("Escape");
+		await page.locator("#f-spec-title").focus();
+		return high;
+	};
+	const usualPiece = await piece();
+	await page.locator("#start-more > summary").click();
+	await page.getByLabel("How many of what").fill("2 photo 4 x 6 in");
+	await page.getByRole("button", { name: "Propose folios" }).click();
+	await page.locator(".proposals svg").first().waitFor({ timeout: 60000 });
+	const proposed = () => page.locator(".proposals svg").evaluateAll((all) => all.map((s) => ({ wide: s.getBoundingClientRect().width, room: s.parentElement.clientWidth })));
+	const usualProposed = await proposed();
+	was = await page.locator("#laid svg").first().evaluate((s) => s.outerHTML);
+	await page.evaluate(() => { document.documentElement.style.fontSize = "200%"; });
+	await laidAnew(was);
+	const larger = await words("#laid svg");
+	assert.ok(larger.length > 0 && larger.every(({ high, shrunk }, i) => !shrunk && high > 1.8 * usual[i].high), JSON.stringify([usual, larger]));
+	const largerPiece = await piece();
+	assert.ok(largerPiece > 1.8 * usualPiece, usualPiece + " became " + largerPiece);
+	const largerProposed = await proposed(); // which have no words
+	assert.ok(largerProposed.every(({ wide, room }, i) => wide > Math.min(1.8 * usualProposed[i].wide, 0.98 * room)), JSON.stringify([usualProposed, largerProposed]));
+});
+
 test("on a phone a small drawing stays in view above what is typed, and covers nothing that has the focus", { skip }, async () => {
 	for (const size of [{ width: 320, height: 640 }, { width: 400, height: 800 }]) {
 		await page.setViewportSize(size);

@@ -20,11 +20,18 @@ const searchSteps = 10_000_000
 // sheetRoom is how wide and high a sheet is drawn at most.
 const sheetRoom = 100 * units.Millimetre
 
-// batch answers with the layout and the costs of a batch.
+// batch answers with the layout and the costs of a batch. The second text may ask for
+// less room for the picture of a sheet, or for more.
 func batch(_ *planner.Desk, texts [3]string) ([]byte, error) {
 	b, err := wire.ReadBatch([]byte(texts[0]))
 	if err != nil {
 		return nil, err
+	}
+	w := wire.Wanted{Fit: units.Size{W: sheetRoom, H: sheetRoom}}
+	if texts[1] != "" {
+		if w, err = wire.ReadWanted([]byte(texts[1])); err != nil {
+			return nil, err
+		}
 	}
 	job, apart, err := jobOf(b)
 	if err != nil {
@@ -48,7 +55,7 @@ func batch(_ *planner.Desk, texts [3]string) ([]byte, error) {
 			break
 		}
 		name := "sheet " + strconv.Itoa(one.Number())
-		pic, _ := guide.Sheet(l, one.Number(), guide.Options{Fit: units.Size{W: sheetRoom, H: sheetRoom}})
+		pic, _ := guide.Sheet(l, one.Number(), guide.Options{Fit: w.Fit})
 		sheets = append(sheets, map[string]any{
 			"name":  name,
 			"title": pic.Title(),

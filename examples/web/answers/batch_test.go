@@ -1,6 +1,7 @@
 package answers_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -138,5 +139,24 @@ func TestListsOfWhatCannotBe(t *testing.T) {
 	// What is left out of the layout is cut from sheets that are named one by one.
 	if text, _ := member(t, d.Ask("handout", made, "plain", batch(folio, `,"except":["covering"]`)), "handout").(string); !strings.Contains(text, "Sheets, at most") {
 		t.Errorf("%.2000s", text)
+	}
+}
+
+// A sheet is drawn as large as its room, and no room is read out of what asks for none.
+func TestRoomOfASheet(t *testing.T) {
+	d := answers.New()
+	const doc = `{"version":1,"batch":{"folios":[{"copies":1,"spec":{"cover":"6 x 8 in","spine":{"width":"5/8 in"}}}],"except":["board","liner"],"materials":[{"name":"covering","sheets":[{"size":"18 x 24 in","count":1}]}]}}`
+	for wanted, most := range map[string]float64{"": 100, `{"version":1,"fit":"80 x 80 mm"}`: 80, `{"version":1,"fit":"140 x 140 mm"}`: 140} {
+		svg, _ := member(t, d.Ask("batch", doc, wanted), "laid", "sheets", 0, "svg").(string)
+		var wide, high float64
+		if _, err := fmt.Sscanf(svg, `<svg xmlns="http://www.w3.org/2000/svg" width="%fmm" height="%fmm"`, &wide, &high); err != nil {
+			t.Fatalf("%v: %.120s", err, svg)
+		}
+		if larger := max(wide, high); larger > most || larger < 0.8*most {
+			t.Errorf("%q: %v x %v mm; want close to %v mm", wanted, wide, high, most)
+		}
+	}
+	if got := d.Ask("batch", doc, `{"version":1,"fit":"60"}`); member(t, got, "error", "faults", 0, "pointer") != "/fit" {
+		t.Errorf("%.300s", got)
 	}
 }

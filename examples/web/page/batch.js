@@ -1,6 +1,6 @@
 // @ts-check
 // Several copies: how they are laid out on sheets, and what they cost.
-import { svgOf } from "./drawings.js";
+import { grow, svgOf } from "./drawings.js";
 import { make } from "./form.js";
 import { at, isPlain } from "./state.js";
 
@@ -172,8 +172,9 @@ export function sheetsAtHand(state, filled) {
 /** Shows a layout and its costs. @param {HTMLElement} box @param {Plain} answer @param {HTMLElement[]} wrong what is wrong with it
  * @param {boolean} several whether other folios are laid out with this one
  * @param {string} made what is not cut again
+ * @param {number} larger how much larger than usual text is wanted
  * @param {(which: string) => void} paper prints a list */
-export function showBatch(box, answer, wrong, several, made, paper) {
+export function showBatch(box, answer, wrong, several, made, larger, paper) {
 	const laid = isPlain(answer.laid) ? answer.laid : {};
 	const layout = at(laid, "layout.layout") ?? {};
 	const priced = (/** @type {unknown} */ amount) => /[1-9]/.test(String(amount));
@@ -201,6 +202,7 @@ export function showBatch(box, answer, wrong, several, made, paper) {
 		const svg = svgOf(p.svg);
 		// A piece is told by its number, which is that of others in other folios.
 		for (const el of several && svg ? svg.querySelectorAll("[data-piece]") : []) el.removeAttribute("data-piece");
+		if (svg) grow(svg, larger);
 		const more = how.get(Number(/\d+$/.exec(p.name)?.[0]));
 		return make("figure", {}, make("div", { className: "view" }, ...(svg ? [svg] : [])), make("figcaption", {}, p.title + (more ? ": " + more : "")));
 	});

@@ -27,8 +27,8 @@ export interface Boardwrap {
 	handout(made: string, form?: string, batch?: string): string;
 	/** What of the folio is easier traced than measured, at full size, in the forms of handout. */
 	templates(made: string, form?: string): string;
-	/** How a batch is laid out on sheets and what it costs; batch is a document of that name. */
-	batch(batch: string): string;
+	/** How a batch is laid out on sheets and what it costs; batch is a document of that name, wanted says how much room the picture of a sheet has. */
+	batch(batch: string, wanted?: string): string;
 	/** A list of a batch, in the forms of handout: which is buy, cut or prices. */
 	lists(batch: string, which?: string, form?: string): string;
 	/** The request for proposals that somebody says in words, as in {"version": 1, "contents": "2 photo 4 x 6 in, 1 ID-1 card"}, for the form, boards and papers of a Spec, with "anyForm": true for the best of all forms. */

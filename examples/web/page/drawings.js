@@ -30,6 +30,14 @@ export function svgOf(text) {
 	return document.adoptNode(root);
 }
 
+/** Makes a drawing larger, and its words with it. @param {Element} svg @param {number} larger */
+export function grow(svg, larger) {
+	for (const side of larger === 1 ? [] : ["width", "height"]) {
+		const [, n, unit] = /^([\d.]+)(.*)$/.exec(svg.getAttribute(side) ?? "") ?? [];
+		if (n) svg.setAttribute(side, Number(n) * larger + unit);
+	}
+}
+
 /** Leaves of a drawing what is drawn of the thing itself: no lengths and no words.
  * @param {Element} svg */
 export function bare(svg) {
@@ -145,10 +153,7 @@ export class Drawings {
 			const svg = svgOf(p.svg);
 			if (!svg) continue;
 			d.text = text;
-			for (const side of larger === 1 ? [] : ["width", "height"]) {
-				const [, n, unit] = /^([\d.]+)(.*)$/.exec(svg.getAttribute(side) ?? "") ?? [];
-				if (n) svg.setAttribute(side, Number(n) * larger + unit);
-			}
+			grow(svg, larger);
 			const old = d.view.querySelector(":scope > svg"); // handles beside it stay, and keep the focus
 			if (old) old.replaceWith(svg);
 			else d.view.prepend(svg);

@@ -3,7 +3,7 @@
 // that answers on to the page.
 import { batchDocument, batchSection, currencyOf, madeOf, othersOf, sheetsAtHand, showBatch, titleOfOther, wrongWith } from "./batch.js";
 import { Desk } from "./desk.js";
-import { Drawings, bare, crop, svgOf } from "./drawings.js";
+import { Drawings, bare, crop, grow, svgOf } from "./drawings.js";
 import { Form, idOf, make } from "./form.js";
 import { Handles, millimetres } from "./handles.js";
 import { Pieces } from "./pieces.js";
@@ -68,9 +68,12 @@ let drawingPiece = 0;
 function drawPiece(piece, to) {
 	clearTimeout(drawingPiece);
 	drawingPiece = setTimeout(async () => {
-		const answer = JSON.parse((await steady.ask([["pictures", documentOf(past.now), JSON.stringify({ version: 1, names: ["piece " + piece], fit: "110 x 80 mm" })]]))[0]);
+		const { larger } = room;
+		const answer = JSON.parse((await steady.ask([["pictures", documentOf(past.now), JSON.stringify({ version: 1, names: ["piece " + piece], fit: fitOf(110 / larger, 80 / larger) })]]))[0]);
 		const svg = answer.pictures?.[0] && svgOf(answer.pictures[0].svg);
-		if (svg) to.replaceChildren(svg);
+		if (!svg) return;
+		grow(svg, larger);
+		to.replaceChildren(svg);
 	}, 120);
 }
 
@@ -281,6 +284,8 @@ const start = new Start(byId("start"), {
 
 /** What was last laid out, as a document. */
 let laidOf = "";
+/** The room for which its sheets were drawn. @type {import("./drawings.js").Room | undefined} */
+let laidFor;
 let relaying = 0;
 /** What was wrong with it, and the state that could last be laid out. @type {Plain[]} */
 let laidWrong = [];
@@ -295,16 +300,16 @@ async function lay(asked) {
 	if (asked) say("Laying it out.");
 	const state = past.now;
 	const text = batchDocument(state);
-	laidOf = text;
+	[laidOf, laidFor] = [text, room];
 	try {
-		const [answered] = await slow.ask([["batch", text]]);
+		const [answered] = await slow.ask([["batch", text, sheetsWanted(laidFor)]]);
 		if (text !== laidOf) return; // something newer is under way
 		const answer = JSON.parse(answered);
 		laidWrong = gathered({ problems: wrongWith(answer, state) });
 		if (laidWrong.length === 0) soundLaid = state;
 		showProblems(amissNow);
 		if (amissNow) offerLater(past.now, amissNow);
-		showBatch(box, answer, laidWrong.map((v) => listed(v, v.path === "" || !form?.placeOf(v.path))), othersOf(state).length > 0, madeOf(state), paper);
+		showBatch(box, answer, laidWrong.map((v) => listed(v, v.path === "" || !form?.placeOf(v.path))), othersOf(state).length > 0, madeOf(state), laidFor.larger, paper);
 		for (const svg of box.querySelectorAll("svg")) drawings.lightIn(svg);
 		if (asked) {
 			const n = laidWrong.length;
@@ -383,7 +388,7 @@ async function fileOf(input) {
 
 /** Lays it out anew once typing has paused, for as long as a layout is shown. */
 function layLater() {
-	if (byId("laid-part").hidden || laidOf === "" || batchDocument(past.now) === laidOf) return;
+	if (byId("laid-part").hidden || laidOf === "" || batchDocument(past.now) === laidOf && laidFor && sheetsWanted(laidFor) === sheetsWanted(room)) return;
 	byId("laid").setAttribute("aria-busy", "true");
 	clearTimeout(relaying);
 	relaying = setTimeout(() => lay(false), 1000);
@@ -551,7 +556,10 @@ function lookRound() {
 	if (Math.abs(next.width - room.width) < 8 && next.larger === room.larger) return;
 	room = next;
 	clearTimeout(resizing);
-	resizing = setTimeout(() => work(), 150);
+	resizing = setTimeout(() => {
+		work();
+		layLater();
+	}, 150);
 }
 const rooms = new ResizeObserver(lookRound);
 rooms.observe(byId("pictures"));
@@ -566,7 +574,16 @@ function roomNow() {
  * @param {string[]} names @param {boolean} list @param {import("./drawings.js").Room} room */
 function wanted(names, list, { width, larger }) {
 	const mm = Math.max(60, Math.min(220, width / larger / 96 * 25.4 - 4));
-	return JSON.stringify({ version: 1, names, list, fit: mm.toFixed(1) + " x " + (mm * 1.2).toFixed(1) + " mm" });
+	return JSON.stringify({ version: 1, names, list, fit: fitOf(mm, mm * 1.2) });
+}
+
+/** The room of a picture, in mm. @param {number} w @param {number} h */
+function fitOf(w, h) { return w.toFixed(1) + " x " + h.toFixed(1) + " mm"; }
+
+/** How the sheets of a layout are wanted. @param {import("./drawings.js").Room} room */
+function sheetsWanted({ width, larger }) {
+	const mm = Math.max(60, Math.min(100, (width - 18) / larger / 96 * 25.4)); // less the edge of its figure
+	return JSON.stringify({ version: 1, fit: fitOf(mm, mm) });
 }
 
 /** Keeps an element in view while drawings arrive and move it: until the reader does
