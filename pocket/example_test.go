@@ -32,16 +32,18 @@ func Example() {
 	// closed 4 x 2 7/16 in
 }
 
-// A slip in passing on sizes: the second score at 4 7/8 in instead of 7 7/8.
+// A strip for a rowing crew's route cards of 3 x 5 in: a base of 3 1/4 in, a flap 1/8 in
+// narrower, a front of two thirds of the base, a hem of 1 1/2 in. There is a slip in
+// passing on its sizes: the second score at 3 6/8 in instead of 6 3/8.
 func ExampleFoldedStrip() {
-	strip := pocket.FoldedStrip{Strip: units.MustParseSize("12 x 6 in")}
-	for i, at := range []string{"3 7/8 in", "4 7/8 in", "10 1/2 in"} {
+	strip := pocket.FoldedStrip{Strip: units.MustParseSize("10 x 5 5/8 in")}
+	for i, at := range []string{"3 1/8 in", "3 6/8 in", "8 1/2 in"} {
 		strip.Scores[i] = units.MustParse(at)
 	}
 	_, err := strip.Design(pocket.Paper{}, units.Eighths)
 	fmt.Println(err)
 
-	strip.Scores[1] = units.MustParse("7 7/8 in")
+	strip.Scores[1] = units.MustParse("6 3/8 in")
 	design, err := strip.Design(pocket.Paper{}, units.Eighths)
 	if err != nil {
 		fmt.Println(err)
@@ -51,23 +53,23 @@ func ExampleFoldedStrip() {
 		fmt.Println(step.Text(units.Format{}))
 	}
 	// Output:
-	// scores[1]: does-not-fold: got 4 7/8 in, which makes the pocket front 5 5/8 in wide, the base 1 in wide, the flap 3 7/8 in wide; want a score from 7 3/4 in to 9 in; the pocket front lies over the base and must not reach beyond the flap's fold; the flap closes over the base
+	// scores[1]: does-not-fold: got 3 3/4 in, which makes the pocket front 4 3/4 in wide, the base 5/8 in wide, the flap 3 1/8 in wide; want a score from 6 1/4 in to 7 in; the pocket front lies over the base and must not reach beyond the flap's fold; the flap closes over the base
 	// Find the grain of paper and mark it: in every piece it runs along the height, parallel to the spine.
-	// From paper cut the strip 12 x 6 in, grain along the height.
-	// Turn the strip over, left to right. Score the back of the strip: 10 1/2 in, 7 7/8 in and 3 7/8 in from the edge at the right for valley folds, as seen from the face. Turn the strip back over, left to right.
-	// Fold the strip at the score 10 1/2 in from the left edge: the part with its right edge up towards you, flat over the rest.
+	// From paper cut the strip 10 x 5 5/8 in, grain along the height.
+	// Turn the strip over, left to right. Score the back of the strip: 8 1/2 in, 6 3/8 in and 3 1/8 in from the edge at the right for valley folds, as seen from the face. Turn the strip back over, left to right.
+	// Fold the strip at the score 8 1/2 in from the left edge: the part with its right edge up towards you, flat over the rest.
 	// Stick the face of the strip to the pocket front, with glue on 1 1/2 in along the whole right edge, measured on the flat piece.
 	// Let the hem dry.
-	// Fold the strip at the score 7 7/8 in from the left edge: the part with its right edge up towards you, flat over the rest.
-	// Stick the face of the strip to the base, with glue on 1 1/8 x 1/4 in at the head edge, 7 7/8 in from the left; and 1 1/8 x 1/4 in at the tail edge, 7 7/8 in from the left, measured on the flat piece.
+	// Fold the strip at the score 6 3/8 in from the left edge: the part with its right edge up towards you, flat over the rest.
+	// Stick the face of the strip to the base, with glue on 5/8 x 1/4 in at the head edge, 6 3/8 in from the left; and 5/8 x 1/4 in at the tail edge, 6 3/8 in from the left, measured on the flat piece.
 	// Stick the back of the strip to the base, with glue on 1 1/2 x 1/4 in at the head right corner; and 1 1/2 x 1/4 in at the tail right corner, measured on the flat piece.
 	// Let the pocket front dry.
-	// Crease the strip and lay it open again, folding it at the score 3 7/8 in from the left edge: the part with its left edge up towards you, flat over the rest.
-	// Mark lightly on the support the place of the base of the strip, 4 x 6 in: on the left and head edges of the place.
+	// Crease the strip and lay it open again, folding it at the score 3 1/8 in from the left edge: the part with its left edge up towards you, flat over the rest.
+	// Mark lightly on the support the place of the base of the strip, 3 1/4 x 5 5/8 in: on the left and head edges of the place.
 	// Lay the base of the strip dry on the support, to see that it goes: on the left and head edges of the place.
 	// Glue the base of the strip on the support: on the left and head edges of the place.
 	// Let the strip dry.
-	// Fold the strip at the score 3 7/8 in from the left edge: the part with its left edge up towards you, flat over the rest.
+	// Fold the strip at the score 3 1/8 in from the left edge: the part with its left edge up towards you, flat over the rest.
 }
 
 // A rowing crew's race cards, eight pockets from sheets of 700 mm.

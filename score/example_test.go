@@ -108,7 +108,7 @@ func ExampleStrip_Foldings() {
 
 func ExampleGrooves_Snap() {
 	in := units.Inch
-	s, err := score.ScoredStrip(12*in, []units.Length{3*in + 31*in/32, 7*in + 7*in/8}, score.Valley, score.Valley)
+	s, err := score.ScoredStrip(10*in, []units.Length{3*in + 3*in/32, 6*in + 3*in/8}, score.Valley, score.Valley)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -122,15 +122,15 @@ func ExampleGrooves_Snap() {
 		fmt.Println("score", i+1, "at", units.Eighths.Text(n.To), "from the", n.End, "moved by", units.ThirtySeconds.Text(n.Residue()))
 	}
 	// Output:
-	// score 1 at 4 in from the left end moved by 1/32 in
-	// score 2 at 7 7/8 in from the left end moved by 0 in
+	// score 1 at 3 1/8 in from the left end moved by 1/32 in
+	// score 2 at 6 3/8 in from the left end moved by 0 in
 }
 
 func ExampleFolded_Rooms() {
 	// A strip with a flap, a base, a pocket's front and a hem that is turned
 	// in on the front's edge; the route card goes in on the face of the base.
 	in := units.Inch
-	s, err := score.ScoredStrip(12*in, []units.Length{3*in + 7*in/8, 7*in + 7*in/8, 10*in + in/2}, score.Valley, score.Valley, score.Valley)
+	s, err := score.ScoredStrip(10*in, []units.Length{3*in + in/8, 6*in + 3*in/8, 8*in + in/2}, score.Valley, score.Valley, score.Valley)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -145,7 +145,7 @@ func ExampleFolded_Rooms() {
 		fmt.Println("base to", []string{"flap", "base", "front", "hem"}[across], "for", units.Eighths.Text(r.To-r.From))
 	}
 	// Output:
-	// base to front for 1 1/8 in
+	// base to front for 5/8 in
 	// base to hem for 1 1/2 in
-	// base to flap for 1 3/8 in
+	// base to flap for 1 1/8 in
 }

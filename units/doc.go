@@ -5,7 +5,7 @@
 //
 // A [Length] counts nanometres in an int64 and is used as a time.Duration is:
 //
-//	cover := 4*units.Inch + units.Inch/2 // 4 1/2 in, exactly
+//	liner := 5*units.Inch + 3*units.Inch/4 // 5 3/4 in, exactly
 //	board := 2 * units.Millimetre
 //
 // One inch is 25.4 mm exactly (NIST SP 811, appendix B), that is 25,400,000

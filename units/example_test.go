@@ -33,7 +33,7 @@ func ExampleLength() {
 }
 
 func ExampleParse() {
-	for _, text := range []string{`4-1/2"`, "4½″", `1' 2 1/2"`, "11.43cm", "4½"} {
+	for _, text := range []string{`5-3/4"`, "5¾″", `1' 2 1/2"`, "14.05cm", "5¾"} {
 		l, err := units.Parse(text)
 		if err != nil {
 			fmt.Println(err)
@@ -42,38 +42,38 @@ func ExampleParse() {
 		fmt.Println(text, "is", l)
 	}
 	// Output:
-	// 4-1/2" is 114.3 mm
-	// 4½″ is 114.3 mm
+	// 5-3/4" is 146.05 mm
+	// 5¾″ is 146.05 mm
 	// 1' 2 1/2" is 368.3 mm
-	// 11.43cm is 114.3 mm
-	// units: cannot read "4½" at byte 3: a unit must stand here: in, ", ft, ', mm, cm, m, µm, nm, pt, thou or mil
+	// 14.05cm is 140.5 mm
+	// units: cannot read "5¾" at byte 3: a unit must stand here: in, ", ft, ', mm, cm, m, µm, nm, pt, thou or mil
 }
 
 // A form has a field for the unit and one for the number.
 func ExampleParseIn() {
-	l, err := units.ParseIn("6 1/4", units.Inch)
+	l, err := units.ParseIn("7 3/4", units.Inch)
 	fmt.Println(l, err)
-	// Output: 158.75 mm <nil>
+	// Output: 196.85 mm <nil>
 }
 
 // A front end marks the place of a slip.
 func ExampleParseError() {
-	_, err := units.Parse("4⁄½ in")
+	_, err := units.Parse("5⁄½ in")
 	var slip *units.ParseError
 	if errors.As(err, &slip) {
 		fmt.Println(slip.Input[:slip.Offset], "|", slip.Input[slip.Offset:])
 		fmt.Println(slip.Problem)
 	}
 	// Output:
-	// 4⁄ | ½ in
+	// 5⁄ | ½ in
 	// a fraction needs a whole number below the line
 }
 
 // A number that was computed elsewhere comes in through a constructor.
 func ExampleInches() {
-	l, err := units.Inches(4.5)
+	l, err := units.Inches(5.75)
 	fmt.Println(l, err)
-	// Output: 114.3 mm <nil>
+	// Output: 146.05 mm <nil>
 }
 
 func ExampleRuler_Round() {
@@ -91,20 +91,20 @@ func ExampleRuler_Split() {
 }
 
 func ExampleFormat() {
-	l := units.MustParse("10 5/16 in")
+	l := units.MustParse("12 13/16 in")
 	fmt.Println(units.Format{Ruler: units.Sixteenths}.Text(l))
 	fmt.Println(units.Format{Ruler: units.Eighths}.Text(l))
 	fmt.Println(units.Format{Ruler: units.Thousandths, Typographic: true}.Text(l))
 	fmt.Println(units.Format{}.Text(l))
 	// Output:
-	// 10 5/16 in
-	// ~10 3/8 in
-	// ≈10.313″
-	// 261.9375 mm
+	// 12 13/16 in
+	// ~12 7/8 in
+	// ≈12.813″
+	// 325.4375 mm
 }
 
 func ExampleSum() {
-	open := 10*units.Inch + 3*units.Inch/8
+	open := 12*units.Inch + 7*units.Inch/8
 	w := units.Sum("liner width", units.Sixteenths, units.Down,
 		units.T("open width", open), units.N(-2, "inset", units.Inch/8))
 	fmt.Println(w)
@@ -112,18 +112,18 @@ func ExampleSum() {
 		fmt.Println(term.Count, term.Label, term.Length)
 	}
 	// Output:
-	// liner width 10 1/8 in = open width 10 3/8 in - 2 x inset 1/8 in
-	// 1 open width 263.525 mm
+	// liner width 12 5/8 in = open width 12 7/8 in - 2 x inset 1/8 in
+	// 1 open width 327.025 mm
 	// -2 inset 3.175 mm
 }
 
-// A sheet of 65 lb cover, 12 inches square.
+// A sheet of 65 lb cover, 12 x 18 inches.
 func ExampleBasisWeight() {
 	g := units.BasisWeight(65*units.Pound, units.Cover.Size())
-	sheet := units.Size{W: units.Foot, H: units.Foot}
+	sheet := units.Size{W: 12 * units.Inch, H: 18 * units.Inch}
 	fmt.Println(g)
 	fmt.Printf("%.1f g\n", g.Mass(sheet.Area()).Grams())
 	// Output:
 	// 175.767 g/m²
-	// 16.3 g
+	// 24.5 g
 }

@@ -3,11 +3,11 @@ package units
 import "strconv"
 
 // A Format says how lengths are written: on which ruler, in its notation, in
-// plain ASCII (4 1/2 in) or with typographic signs (4½″). The zero Format
+// plain ASCII (5 3/4 in) or with typographic signs (5¾″). The zero Format
 // writes millimetres exactly.
 //
 // A length that is not a graduation of the ruler is written as the nearest
-// one, halves away from zero, and marked as rounded: ~4 1/2 in, or ≈4½″. A
+// one, halves away from zero, and marked as rounded: ~5 3/4 in, or ≈5¾″. A
 // text without the mark is exact, and [Parse] ([ParseIn] for a bare one) reads
 // it back to the same length. On an exact ruler for inches ([Notation.Exact]) a
 // length without an exact text in inches is written in millimetres, with the
@@ -215,8 +215,8 @@ func gcd(a, b uint64) uint64 {
 }
 
 // Size returns s written by the format, as in "6 x 8 in" or
-// "4½″ × 6¼″". Where the two sides cannot be written in the same unit each has
-// its own: "4 1/2 in x 110 mm". [ParseSize] ([ParseSizeIn] for a bare one) reads
+// "5¾″ × 7¾″". Where the two sides cannot be written in the same unit each has
+// its own: "5 3/4 in x 110 mm". [ParseSize] ([ParseSizeIn] for a bare one) reads
 // what has no mark of rounding and no second text back to the same size.
 //
 //go:noinline

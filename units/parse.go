@@ -57,9 +57,9 @@ func (e *ParseError) Unwrap() error {
 
 // Parse reads a length with its unit. It reads
 //
-//	4 1/2 in   4-1/2"   4½″   1/2 in   .5in   4.5 inches   1 IN
+//	5 3/4 in   5-3/4"   5¾″   1/2 in   .5in   5.75 inches   1 IN
 //	1' 2 1/2"  1'-2 1/2"  10'6  2 ft 6 in
-//	114.3 mm   11.43cm  0.1143 m  250 µm  100 nm  2 centimeters
+//	140.5 mm   14.05cm  0.1405 m  250 µm  100 nm  2 centimeters
 //	24 pt      31 thou   31 mil
 //
 // with Unicode fractions (½), the fraction slash (1⁄2), primes (′ ″) and

@@ -21,9 +21,9 @@ type Notation uint8
 
 // Notations.
 const (
-	MetricDecimal Notation = iota // 114.3 mm
-	InchFraction                  // 4 1/2 in
-	InchDecimal                   // 4.5 in
+	MetricDecimal Notation = iota // 140.5 mm
+	InchFraction                  // 5 3/4 in
+	InchDecimal                   // 5.75 in
 )
 
 // A Ruler is a graduation together with the notation its lengths are written

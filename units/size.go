@@ -42,7 +42,7 @@ func (s Size) Max(t Size) Size { return Size{max(s.W, t.W), max(s.H, t.H)} }
 // heights: the greatest size that goes into both.
 func (s Size) Min(t Size) Size { return Size{min(s.W, t.W), min(s.H, t.H)} }
 
-// String returns both sides exactly, as in "114.3 x 158.75 mm".
+// String returns both sides exactly, as in "146.05 x 196.85 mm".
 func (s Size) String() string { return Format{}.Size(s) }
 
 // A Point is a place: X to the right of the left edge and Y below the head

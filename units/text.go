@@ -6,7 +6,7 @@ import "boardwrap.example/internal/word"
 // and UnmarshalText reads it, and all else that the Parse function of the type
 // reads. Reading allocates nothing for a text of up to 32 bytes.
 
-// String returns the length in millimetres, exactly: "114.3 mm". [None] is
+// String returns the length in millimetres, exactly: "140.5 mm". [None] is
 // "none".
 //
 //go:noinline

@@ -200,7 +200,7 @@ func (w Working) Equal(v Working) bool {
 
 // String prints the working as one line of ASCII:
 //
-//	liner width 10 1/8 in = open width 10 3/8 in - 2 x inset 1/8 in
+//	liner width 12 5/8 in = open width 12 7/8 in - 2 x inset 1/8 in
 func (w Working) String() string { return string(w.AppendLine(make([]byte, 0, 160), false)) }
 
 // AppendLine appends the working as one line, with typographic signs if asked

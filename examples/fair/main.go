@@ -116,12 +116,13 @@ func copies(n int) int {
 	return n
 }
 
-// club is the crew's folio: a mat and a frame inside.
-func club(title, cover, photo string) folio.Spec {
-	picture := units.MustParseSize(photo)
+// club is the crew's folio: two mats inside, 1/8 in wider than the photograph on
+// each side. Beside a mat 5/16 in of the cover is left, above and below it 1/2 in.
+func club(title, photo string) folio.Spec {
+	mat := units.MustParseSize(photo).Grow(units.Inch / 8)
 	return folio.Spec{
 		Title: title,
-		Cover: units.MustParseSize(cover),
+		Cover: mat.Plus(5*units.Inch/8, units.Inch),
 		Spine: rule.Spine{Width: 3 * units.Inch / 4},
 		Board: stock.Stock{Name: "chipboard", Caliper: units.Inch / 16},
 		Covering: stock.Stock{Name: "marbled paper", Sheets: []stock.Sheet{
@@ -130,8 +131,8 @@ func club(title, cover, photo string) folio.Spec {
 		Liner:  stock.Stock{Name: "cream paper"},
 		Stocks: []stock.Stock{{Name: "navy card", Caliper: 12 * units.Thou, TwoSided: true}},
 		Fittings: []folio.Fitting{
-			{Name: "left mat", Panel: boards.LeftCover, Stock: "navy card", Kind: folio.Mat{Size: picture.Grow(units.Inch / 8)}},
-			{Name: "right mat", Panel: boards.RightCover, Stock: "navy card", Kind: folio.Mat{Size: picture.Grow(units.Inch / 8)}},
+			{Name: "left mat", Panel: boards.LeftCover, Stock: "navy card", Kind: folio.Mat{Size: mat}},
+			{Name: "right mat", Panel: boards.RightCover, Stock: "navy card", Kind: folio.Mat{Size: mat}},
 		},
 	}
 }
@@ -139,8 +140,8 @@ func club(title, cover, photo string) folio.Spec {
 // table is the whole batch and what the cupboard holds, cut in stacks up to a
 // thickness.
 func table(small, large int, stack units.Length) (layout.Job, error) {
-	a, errA := folio.Build(club("Eastwater regatta, small", "4 1/2 x 6 1/4 in", "3 1/2 x 5 in"))
-	b, errB := folio.Build(club("Eastwater regatta, large", "4 7/8 x 7 1/4 in", "4 x 6 in"))
+	a, errA := folio.Build(club("Eastwater regatta, small", "3 1/2 x 5 in"))
+	b, errB := folio.Build(club("Eastwater regatta, large", "4 x 6 in"))
 	if err := errors.Join(errA, errB); err != nil {
 		return layout.Job{}, err
 	}
@@ -160,7 +161,7 @@ func table(small, large int, stack units.Length) (layout.Job, error) {
 			{Name: "chipboard", Sheets: []layout.SheetKind{sheet("20 x 26 in", along, layout.Unlimited, 185), offcut("9 1/2 x 13 in", along, 3)}},
 			{Name: "marbled paper", Sheets: []layout.SheetKind{sheet("16 x 20 in", along, 20, 240), offcut("12 x 8 in", along, 3)}},
 			{Name: "cream paper", Sheets: []layout.SheetKind{sheet("8 1/2 x 11 in", along, 10, 9), sheet("19 x 25 in", stock.GrainUnknown, layout.Unlimited, 60)}},
-			{Name: "navy card", Sheets: []layout.SheetKind{sheet("12 x 12 in", along, layout.Unlimited, 75), offcut("6 x 11 1/2 in", along, 4)}},
+			{Name: "navy card", Sheets: []layout.SheetKind{sheet("12 x 18 in", along, layout.Unlimited, 110), offcut("6 x 11 1/2 in", along, 4)}},
 		},
 		Cutter: layout.Cutter{LongestCut: 24 * units.Inch, Stack: stack},
 	}

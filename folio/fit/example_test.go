@@ -29,9 +29,9 @@ func ExampleSmallest() {
 	// narrower: contents: not-held: got 2 contents and room for 0 of them in a cover of 4 7/16 in x 6 1/2 in; want none of them, a fitting for each that finds no room, or a larger cover
 }
 
-// One design in three sizes.
+// The folio for those two photographs in three sizes.
 func ExampleFamilyOf() {
-	covers := fit.ScaledCovers(units.MustParseSize("4 x 6 in"), units.Sixteenths, 100, 75, 100, 150)
+	covers := fit.ScaledCovers(units.MustParseSize("4 1/2 x 6 1/2 in"), units.Sixteenths, 100, 75, 100, 150)
 	family, err := fit.FamilyOf(context.Background(), folio.Spec{Spine: rule.Spine{Width: units.Inch / 2}}, covers...)
 	if err != nil {
 		fmt.Println(err)
@@ -42,7 +42,7 @@ func ExampleFamilyOf() {
 	}
 	// Output:
 	// cover | open | wrap
-	// 3 in x 4 1/2 in | 6 3/4 in x 4 1/2 in | 8 3/4 in x 6 1/2 in
-	// 4 in x 6 in | 8 3/4 in x 6 in | 10 3/4 in x 8 in
-	// 6 in x 9 in | 12 3/4 in x 9 in | 14 3/4 in x 11 in
+	// 3 3/8 in x 4 7/8 in | 7 1/2 in x 4 7/8 in | 9 1/2 in x 6 7/8 in
+	// 4 1/2 in x 6 1/2 in | 9 3/4 in x 6 1/2 in | 11 3/4 in x 8 1/2 in
+	// 6 3/4 in x 9 3/4 in | 14 1/4 in x 9 3/4 in | 16 1/4 in x 11 3/4 in
 }

@@ -50,7 +50,7 @@ func ExampleLayout_Left() {
 		Ruler:  units.Sixteenths,
 		Pieces: []layout.Piece{{Name: "mat", Material: "card", Size: units.MustParseSize("5 x 7 in"), Quantity: 2}},
 		Materials: []layout.Material{{Name: "card", Sheets: []layout.SheetKind{
-			{Size: units.MustParseSize("12 x 12 in"), Grain: stock.GrainAlongHeight, Count: 3},
+			{Size: units.MustParseSize("12 x 18 in"), Grain: stock.GrainAlongHeight, Count: 3},
 		}}},
 	}
 	laid, err := layout.Lay(context.Background(), job, layout.Budget{})
@@ -65,8 +65,8 @@ func ExampleLayout_Left() {
 		}
 	}
 	// Output:
-	// 2 12 x 12 in along the height false
-	// 1 12 x 5 in along the height true
+	// 2 12 x 18 in along the height false
+	// 1 12 x 11 in along the height true
 	// 1 2 x 7 in along the height true
 }
 

@@ -196,7 +196,7 @@ test("what nothing else mends is as it was, and what is not said yet is wrong on
 	await page.locator("#stock-covering > summary").click();
 	await page.getByRole("button", { name: "Add a sheet to covering" }).click();
 	await settled();
-	assert.deepEqual(await page.locator("#form .problem .words").allTextContents(), ["nothing is said here yet; want a width and a height, as in 4 1/2 x 6 in."]);
+	assert.deepEqual(await page.locator("#form .problem .words").allTextContents(), ["nothing is said here yet; want a width and a height, as in 6 x 8 in."]);
 	await page.waitForFunction(() => document.getElementById("said").textContent === "1 thing must be changed.");
 	await page.keyboard.type("20 x 30 in");
 	await settled();

@@ -866,7 +866,7 @@ function atField(v, place) {
 }
 
 /** A length and a size, as they are written here. */
-const such = () => (metric() ? ["114 mm", "114 x 152 mm"] : ["4 1/2 in", "4 1/2 x 6 in"]);
+const such = () => (metric() ? ["146 mm", "150 x 200 mm"] : ["5 3/4 in", "6 x 8 in"]);
 
 /** A violation in words. @param {Plain} v */
 function wordsOf(v) {
