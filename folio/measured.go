@@ -256,8 +256,16 @@ func (b *builder) off(o off) bool {
 		if o.got > to {
 			limit, bound = to, check.AtMost
 		}
-		b.bad.Add(check.Violation{Path: o.path, Code: MeasuredFar, Fault: check.Impossible, Got: n.Text(o.got),
-			Want:  o.what + " as planned, " + n.Text(o.planned) + ", or from " + n.Bound(from, units.Up) + " to " + n.Bound(to, units.Down) + ": measure again, or plan another cover",
+		want := o.what + " as planned, " + n.Text(o.planned) + ", or from " + n.Bound(from, units.Up) + " to " + n.Bound(to, units.Down) + ": measure again, or plan another cover"
+		// "337" with a plan in inches is 337 mm, and "13 1/4" with one in millimetres 13 1/4 in.
+		other, meant := units.MetricDecimal, o.got/127*5+o.got%127*5/127
+		if n == other {
+			other, meant = units.InchFraction, min(o.got, to)*127/5
+		}
+		if from <= meant && meant <= to {
+			want += "; if another unit was meant, " + other.Text(meant) + " would do"
+		}
+		b.bad.Add(check.Violation{Path: o.path, Code: MeasuredFar, Fault: check.Impossible, Got: n.Text(o.got), Want: want,
 			Bound: bound, Limit: limit, By: (o.got - limit).Abs()})
 		return false
 	}

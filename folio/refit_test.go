@@ -1,6 +1,7 @@
 package folio_test
 
 import (
+	"errors"
 	"fmt"
 	"math/rand/v2"
 	"slices"
@@ -831,6 +832,34 @@ func TestOpenAsMade(t *testing.T) {
 		}
 		if want := map[bool]string{true: "hinge.angle", false: "measured.width"}[less == 0]; path != want {
 			t.Errorf("%v narrower: it stays open by %q, want %q", less, path, want)
+		}
+	}
+}
+
+// A measure that fits in the other unit says so, with that unit; one that fits in none
+// does not.
+func TestAnotherUnitWasMeant(t *testing.T) {
+	inches := mustBuild(t, folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: units.MustParse("5/8 in")}})
+	metric := mustBuild(t, folio.Spec{Cover: units.MustParseSize("150 x 200 mm"), Spine: rule.Spine{Width: 16 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}})
+	for _, c := range []struct {
+		p    *folio.Plan
+		m    string
+		want string // after "was meant, ", for the width
+	}{
+		{inches, "325 x 203 in", "325 mm"},
+		{metric, "12 7/8 x 7 7/8 mm", "12 7/8 in"},
+		{metric, "12.9 x 7.9 mm", "12.9 in"},
+		{inches, "12 x 8 mm", ""},
+		{metric, "325 x 200 in", ""},
+		{inches, "9 x 8 in", ""},
+	} {
+		size := units.MustParseSize(c.m)
+		_, err := c.p.Refit(refit.Measured{Width: size.W, Height: size.H})
+		bad, _ := errors.AsType[*check.Error](err)
+		v, ok := bad.Find("measured.width", folio.MeasuredFar)
+		_, meant, _ := strings.Cut(v.Want, "was meant, ")
+		if meant, _, _ = strings.Cut(meant, " would"); !ok || meant != c.want {
+			t.Errorf("%s: %v", c.m, v)
 		}
 	}
 }
