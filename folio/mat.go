@@ -21,7 +21,8 @@ type Mat struct {
 	// Reveal shows on each side of the picture; 0 means 1/8 in, or 3 mm where
 	// plans are metric (common practice, no published source), [units.None] nothing.
 	Reveal units.Length
-	// Size is that of a mat without a picture.
+	// Size is that of a mat without a picture; zero takes it from the picture, or by
+	// relation.
 	Size units.Size
 }
 

@@ -9,7 +9,7 @@ import (
 // An Ornament is a flat shape with a thickness: a label, a medal, a button. It
 // sits inside or on the outside of a cover and is not cut from sheet.
 type Ornament struct {
-	Size units.Size // of the least rectangle around it
+	Size units.Size // of the least rectangle around it; both sides above 0
 	// Thickness is how far it stands up; 0 stands for something so thin that it
 	// is not counted.
 	Thickness units.Length

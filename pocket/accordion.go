@@ -20,8 +20,8 @@ type FoldedAccordion struct {
 	Content  Content      // of each pocket; none: the most that Panel or Strip takes
 	Count    int          // how many of it in a pocket, one on another; 0 is 1
 	Ease     Ease         // as for a Slip
-	StandOut units.Length // as for a Slip
-	Depth    Share        // as for a Slip
+	StandOut units.Length // as for a Slip; 0 leaves it to Depth
+	Depth    Share        // as for a Slip; zero is 2/3
 	// Panels is how many there are, up to 500; 0 is as many as Spine takes and
 	// paper and strip allow, or 3.
 	Panels int
@@ -29,7 +29,7 @@ type FoldedAccordion struct {
 	// takes what is needed.
 	Panel units.Size
 	// Strip is a flat strip at hand, in one piece: its width is divided by
-	// Panels, its height into panel and foot.
+	// Panels, its height into panel and foot. Zero is none at hand.
 	Strip    units.Size
 	Tab      units.Length // at the end; 0 is 1/2 in or 10 mm (common practice, no published source)
 	JointTab units.Length // 0 is 1/2 in or 10 mm (Korger, Handbook of Type and Lettering), but no more than a panel

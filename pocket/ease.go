@@ -9,8 +9,8 @@ import (
 // is the envelope practice for something flat, and a quarter inch a side for
 // something thick, or on a metric ruler its twin; [units.None] is no ease.
 type Ease struct {
-	W units.Length // in all across the mouth
-	H units.Length // in all from the foot to the mouth
+	W units.Length // in all across the mouth; 0 is the default
+	H units.Length // in all from the foot to the mouth; 0 is the default
 }
 
 // EnvelopeEase is 1/8 in over the width and 1/4 in over the height: 3 5/8 x 5 1/8 in
@@ -35,8 +35,8 @@ const FlatLimit = 1 * units.Millimetre
 // A Share is a part of a length, such as 2/3: above 0 and no more than 1. The
 // zero Share is the default that the field states.
 type Share struct {
-	Part int // how many parts count, from 1
-	Of   int // how many there are, up to 1000000
+	Part int // how many parts count, above 0 where it is no default
+	Of   int // how many there are, up to 1000000, above 0 likewise
 }
 
 func (s Share) or(d Share) Share {

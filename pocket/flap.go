@@ -25,7 +25,7 @@ type Flap struct {
 	// head.
 	Hinge score.Edge
 	Tab   units.Length // depth of the hinge tab; 0 is 1/2 in or 10 mm (common practice, no published source)
-	// Over is how thick that is which the leaf closes over.
+	// Over is how thick that is which the leaf closes over; 0 is nothing.
 	Over units.Length
 	// Spine is the width of a spine of its own; 0 is none where Over is no
 	// more than two calipers, which one score takes, and otherwise Over.

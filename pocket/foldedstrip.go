@@ -37,7 +37,7 @@ type FoldedStrip struct {
 	Strip units.Size
 	// Scores are the places of the scores, measured from the flap's end of
 	// the strip in rising order whichever way it opens: three, or four with a
-	// spine.
+	// spine, and what follows 0. All 0 leaves them to the widths of panels.
 	Scores [4]units.Length
 
 	// Widths of panels; 0 is the default: a flap 1/8 in or 3 mm narrower than

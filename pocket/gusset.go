@@ -26,8 +26,8 @@ type Gusset struct {
 	Content  Content      // what it holds; none: the most that Place takes
 	Count    int          // how many of it, one on another; 0 is 1
 	Ease     Ease         // as for a Slip
-	StandOut units.Length // as for a Slip
-	Depth    Share        // as for a Slip
+	StandOut units.Length // as for a Slip; 0 leaves it to Depth
+	Depth    Share        // as for a Slip; zero is 2/3
 	At       GussetAt     // which walls open; the zero value is both sides
 	// Opening is how far the pocket must open; 0 is what its contents are
 	// thick and 1/8 in or 3 mm (common practice, no published source), or as far

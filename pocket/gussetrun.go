@@ -23,12 +23,12 @@ type GussetRun struct {
 	Content  Content      // of each pocket; none: the most that Place takes
 	Count    int          // how many of it in a pocket, one on another; 0 is 1
 	Ease     Ease         // as for a Slip
-	StandOut units.Length // as for a Slip
-	Depth    Share        // as for a Slip
+	StandOut units.Length // as for a Slip; 0 leaves it to Depth
+	Depth    Share        // as for a Slip; zero is 2/3
 	// Pockets is how many there are, up to 500; 0 is as many as Spine takes and
 	// the paper allows, or 3.
 	Pockets int
-	Opening units.Length // of each pocket, as for a Gusset
+	Opening units.Length // of each pocket, as for a Gusset; 0 is the default there
 	// Half is the width of a half panel; 0 is the least that opens so far, but
 	// at least 1/4 in or 6 mm (common practice, no published source).
 	Half units.Length
@@ -47,7 +47,7 @@ type GussetRun struct {
 	OpenFoot bool
 	JointTab units.Length // 0 is 1/2 in or 10 mm (Korger, as for a FoldedAccordion), but no more than a half panel
 	Spine    units.Length // room that the full run must fit; 0: no limit
-	Place    units.Size   // room at hand for leaves and what stands out
+	Place    units.Size   // room at hand for leaves and what stands out; zero takes what is needed
 	Notch    Notch        // in every leaf but the back
 }
 

@@ -9,7 +9,7 @@ import (
 // A Mat is a backing a little larger than its picture, laid on a flap. The
 // zero Mat is none.
 type Mat struct {
-	Size units.Size // the width and height of the mat
+	Size units.Size // the width and height of the mat, above 0 where there is one
 	// Caliper is its thickness; 0 is the MatCaliper of the paper.
 	Caliper units.Length
 }

@@ -23,7 +23,7 @@ type Pleat struct {
 	// Fold is how deep a pleat is, no more than Visible; 0 is Visible.
 	Fold  units.Length
 	Glue  units.Length // along both sides; 0 is 1/4 in or 6 mm (common practice, no published source)
-	Place units.Size   // room at hand for the pleats and what stands out of them
+	Place units.Size   // room at hand for the pleats and what stands out of them; zero takes what is needed
 }
 
 // Name returns "pleats".

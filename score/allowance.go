@@ -41,9 +41,9 @@ func DoubleScore(stack, caliper units.Length, r units.Ruler) (apart units.Workin
 
 // A Bend is paper bent round a radius.
 type Bend struct {
-	Caliper units.Length // of the sheet
+	Caliper units.Length // of the sheet; 0 is one without thickness
 	Inside  units.Length // radius on the inside; 0 is a sharp fold
-	Degrees int          // from flat: 180 is folded back on itself
+	Degrees int          // from flat: 0 is no bend, 180 is folded back on itself
 	// Neutral is where in the sheet the length does not change, in thousandths
 	// of the caliper from the inside. 0 means 500, the mid-plane. No published
 	// value exists for paper; measure it on the stock at hand.
@@ -127,8 +127,8 @@ func (g *FoldGrain) UnmarshalText(text []byte) error { return word.Unmarshal(fol
 // 150 across it, where paper breaks sooner (the choice of the two is common
 // practice, no published source).
 type Heavy struct {
-	With   units.Grammage // from which on it is scored with the grain
-	Across units.Grammage // and across the grain
+	With   units.Grammage // from which on it is scored with the grain; 0 is 170 g/m²
+	Across units.Grammage // and across the grain; 0 is 150 g/m²
 }
 
 // Advice says how to make a fold.

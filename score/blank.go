@@ -68,8 +68,8 @@ func (e *Edge) UnmarshalText(text []byte) error { return word.Unmarshal(edgeWord
 // with both 0 it runs from edge to edge.
 type Line struct {
 	Axis     Axis         // the way it runs
-	At       units.Length // from the left edge (Upright) or from the head (Level)
-	From, To units.Length // from the head (Upright) or from the left edge (Level)
+	At       units.Length // from the left edge (Upright) or from the head (Level), above 0
+	From, To units.Length // from the head (Upright) or from the left edge (Level); both 0 from edge to edge
 	Fold     Fold         // as seen from the face
 }
 
@@ -77,7 +77,7 @@ type Line struct {
 // tab. A radius rounds its corners; half the shorter side makes a round end,
 // and in a square a circle. A cut-out may reach the edges of the blank.
 type CutOut struct {
-	Area   units.Rect   // the rectangle about it
+	Area   units.Rect   // the rectangle about it, not empty
 	Radius units.Length // of its corners; 0 leaves them square
 }
 
@@ -85,9 +85,9 @@ type CutOut struct {
 // oval) if Round, otherwise a rectangle.
 type Notch struct {
 	Edge   Edge         // that it is taken out of
-	Middle units.Length // from the left edge (Head, Tail) or from the head (Left, Right)
-	Width  units.Length // along the edge
-	Depth  units.Length // into the blank
+	Middle units.Length // from the left edge (Head, Tail) or from the head (Left, Right), at least half of Width, so above 0
+	Width  units.Length // along the edge, above 0
+	Depth  units.Length // into the blank, above 0
 	Round  bool         // half round, not square
 }
 
@@ -122,13 +122,13 @@ func (c *Corner) UnmarshalText(text []byte) error { return word.Unmarshal(corner
 // A Slant is a corner cut off by one straight cut.
 type Slant struct {
 	Corner Corner       // that goes
-	Along  units.Length // how much of the head or tail edge goes
-	Down   units.Length // how much of the left or right edge goes
+	Along  units.Length // how much of the head or tail edge goes, above 0
+	Down   units.Length // how much of the left or right edge goes, above 0
 }
 
 // A Glue is an area that takes adhesive.
 type Glue struct {
-	Area units.Rect // where the adhesive goes
+	Area units.Rect // where the adhesive goes, not empty
 	Side Side       // that takes the adhesive
 }
 
@@ -138,8 +138,8 @@ type Glue struct {
 // waste beside it is a [CutOut] of its own.
 type Tab struct {
 	Edge     Edge         // that it runs along
-	Depth    units.Length // from the edge into the blank
-	From, To units.Length // from the left edge (Head, Tail) or from the head (Left, Right)
+	Depth    units.Length // from the edge into the blank, above 0
+	From, To units.Length // from the left edge (Head, Tail) or from the head (Left, Right); both 0 for the whole edge
 	Taper    units.Length // how much of the outer edge goes at either end; 0 leaves it square
 	Side     Side         // that takes the adhesive
 }
@@ -147,7 +147,7 @@ type Tab struct {
 // A Drawing is what a [Blank] is made from: plain data with places measured
 // from the left edge and from the head, face up.
 type Drawing struct {
-	Size    units.Size // of the sheet before anything is cut off or out
+	Size    units.Size // of the sheet before anything is cut off or out; both sides above 0
 	Lines   []Line     // scores
 	CutOuts []CutOut   // openings, and waste that is no notch or slant
 	Notches []Notch    // out of the edges

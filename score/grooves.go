@@ -15,7 +15,7 @@ import (
 // a groove is; after a half turn, the other end against the fence, the grooves
 // lie elsewhere on it.
 type Grooves struct {
-	Pitch  units.Length // from groove to groove
+	Pitch  units.Length // from groove to groove, above 0
 	Origin units.Length // from the fence to the first groove; 0 means a pitch
 	Reach  units.Length // from the fence to the last groove; 0 means as far as the sheet
 	NoTurn bool         // keep the left end at the fence
@@ -50,8 +50,8 @@ func (e *End) UnmarshalText(text []byte) error { return word.Unmarshal(endWords,
 
 // NoWider is an order between two panels: Panel is to be no wider than Than.
 type NoWider struct {
-	Panel int // the panel that is to be no wider
-	Than  int // the panel that it is compared with
+	Panel int // the panel that is to be no wider, counted from 0
+	Than  int // the panel that it is compared with, counted from 0
 }
 
 // A Snap is what became of one score.

@@ -150,9 +150,9 @@ func (f Folded) Made() iter.Seq[Made] {
 // reaches from From to To, measured on the flat panel from the panel's left
 // end, and is as thick as Thickness.
 type Insert struct {
-	Panel     int          // that it lies on
+	Panel     int          // that it lies on, counted from 0
 	Side      Side         // of the panel that it lies on
-	From, To  units.Length // from the left end of the flat panel
+	From, To  units.Length // from the left end of the flat panel, which is 0; To is beyond From
 	Thickness units.Length // 0 for what has none that matters
 }
 

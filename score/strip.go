@@ -19,7 +19,7 @@ type Strip struct {
 
 // A Score is a place and the kind of fold made there.
 type Score struct {
-	At   units.Length // from the left end of the strip
+	At   units.Length // from the left end of the strip, above 0
 	Fold Fold         // made there, seen from the face
 }
 

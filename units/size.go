@@ -5,8 +5,8 @@ package units
 // Sizes are comparable; arithmetic is not checked for overflow, which cannot
 // occur within the bounds of a plan.
 type Size struct {
-	W Length // across
-	H Length // along the spine, from head to tail
+	W Length // across; 0 and less is an empty size
+	H Length // along the spine, from head to tail; 0 and less is an empty size
 }
 
 // Area returns the area of the size, in full; with one side negative it is
@@ -48,8 +48,8 @@ func (s Size) String() string { return Format{}.Size(s) }
 // A Point is a place: X to the right of the left edge and Y below the head
 // (top) edge of whatever is measured.
 type Point struct {
-	X Length // to the right of the left edge
-	Y Length // below the head edge
+	X Length // to the right of the left edge; 0 is on it
+	Y Length // below the head edge; 0 is on it
 }
 
 // String returns the place in millimetres, exactly: "(12.5, 30) mm".

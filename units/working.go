@@ -11,8 +11,8 @@ import (
 // takes away.
 type Term struct {
 	Label  string // what is added, as in "inset"; may be empty
-	Count  int    // how many times; negative takes away
-	Length Length // of one
+	Count  int    // how many times; 0 adds nothing, negative takes away
+	Length Length // of one; 0 adds nothing
 }
 
 // T returns a term that counts once.

@@ -9,10 +9,11 @@ import (
 // A Block is what a cover is built around: a sewn block, a stack of cards, a
 // pad. It takes the place of Spec.Cover.
 type Block struct {
-	// Page is the width and height of one leaf.
+	// Page is the width and height of one leaf; the zero Size means that there is
+	// no block.
 	Page units.Size
 	// Thickness is that of the whole block; the spine is worked out from it
-	// unless Spine says otherwise.
+	// unless Spine says otherwise, and only then it may be 0.
 	Thickness units.Length
 	// Square is how far the cover stands past the block at head, tail and
 	// fore edge. 0 means 1/8 in (common practice, no published source), or 3 mm

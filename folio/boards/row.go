@@ -46,7 +46,7 @@ type Row struct {
 type Board struct {
 	Role  Role         // what it is, and what fittings call its panel
 	Rule  WidthRule    // how wide it is
-	Width units.Length // with WidthFixed, rounded up on the ruler of boards; setting it alone chooses WidthFixed
+	Width units.Length // with WidthFixed, and then above 0, rounded up on the ruler of boards; setting it alone chooses WidthFixed
 	// Over is a board that this one lies over, at once or with others between,
 	// when the folio is shut. Left open, the boards turn those nearest to Main
 	// first, and of two as near the left one, wherever a row can shut in several
@@ -128,7 +128,7 @@ func (f Form) Row() Row {
 
 // A Shape is a row of a few boards without lists, so that it is copied whole.
 type Shape struct {
-	N      int                  // how many boards it has
+	N      int                  // how many boards it has; 0 is no row
 	Boards [MaxBoards]Board     // the first N of them, left to right
 	Joints [MaxBoards - 1]Joint // between each two of those
 	Main   Role                 // the board that stays on the table

@@ -18,7 +18,7 @@ type Magnets struct {
 	// Diameter is how far a magnet is across; 0 with the rest means that there
 	// are none.
 	Diameter units.Length
-	// Thickness is how deep it is sunk.
+	// Thickness is how deep it is sunk; above 0 where there are any.
 	Thickness units.Length
 	// Pairs is how many pairs hold an edge; 0 means 2.
 	Pairs int

@@ -48,12 +48,12 @@ type Basis struct {
 	Sheets SheetRule
 	// Supplies are adhesive, ribbon and whatever else is used up.
 	Supplies []Supply
-	// Minutes of work on one folio.
+	// Minutes of work on one folio; 0 is none.
 	Minutes []int
-	// Rate is what an hour of work costs.
+	// Rate is what an hour of work costs; 0 leaves work out.
 	Rate money.Amount
 	// Fee is paid once for the batch, as for a booth, and spread over all
-	// folios alike.
+	// folios alike; 0 is none.
 	Fee money.Amount
 	// Margin is what is wanted of the price, in hundredths of a per cent: 4000
 	// is 40 % of the price, so that the price is cost ÷ 0.6. From 0 to 9999.
@@ -61,7 +61,8 @@ type Basis struct {
 	// RoundTo rounds prices up to a multiple of so many minor units; 0 and 1
 	// round to whole ones.
 	RoundTo int64
-	// Prices are asked for the folios, in place of those from Margin.
+	// Prices are asked for the folios, in place of those from Margin; zero leaves
+	// a folio to Margin.
 	Prices []money.Amount
 }
 
@@ -70,14 +71,14 @@ type Basis struct {
 type Supply struct {
 	// Name tells it apart in print.
 	Name string
-	// Price is that of one pack.
+	// Price is that of one pack; 0 is one that costs nothing.
 	Price money.Amount
 	// Contents is how much is in a pack, in whole numbers of any measure; above
 	// 0.
 	Contents int64
 	// Measure names that measure in print.
 	Measure string
-	// Amounts is how much one folio takes, in the same measure.
+	// Amounts is how much one folio takes, in the same measure; 0 is none.
 	Amounts []int64
 }
 

@@ -96,7 +96,8 @@ type Table struct {
 	// Head are the headings; nil for a list of pairs.
 	Head []string
 	Rows [][]string // as many cells in each as there are headings, two in a list of pairs
-	// Figures is how many columns from the right hold lengths and numbers.
+	// Figures is how many columns from the right hold lengths and numbers;
+	// 0 is none.
 	Figures int
 	// Boxes puts a box to tick before each row.
 	Boxes bool
@@ -111,7 +112,7 @@ type Checklist struct {
 
 // A Tick is one thing to do.
 type Tick struct {
-	// Number is the number of the step.
+	// Number is the number of the step, above 0.
 	Number int
 	// Text is what is done.
 	Text string

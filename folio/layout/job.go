@@ -54,7 +54,7 @@ type Piece struct {
 	// Material is the name of the Material that it is cut from.
 	Material string
 	// Size is as the piece lies while it is built: width across, height along
-	// the spine.
+	// the spine, each above 0.
 	Size units.Size
 	// Quantity is how many are wanted, or NoCopies. 0 is none, with a warning.
 	Quantity int
@@ -113,11 +113,11 @@ const Unlimited = -1
 
 // A SheetKind is a size of sheet of a material.
 type SheetKind struct {
-	// Size is as the sheet is listed, its pattern upright.
+	// Size is as the sheet is listed, its pattern upright; both sides above 0.
 	Size units.Size
 	// Grain is along the width or along the height of Size, or not known.
 	Grain stock.SheetGrain
-	// Count is how many there are, or Unlimited.
+	// Count is how many there are, or Unlimited; 0 is none.
 	Count int
 	// Price of one sheet. What was paid long ago, as for an offcut, may be
 	// left at zero.
@@ -126,7 +126,7 @@ type SheetKind struct {
 	// is used up where that saves one.
 	Offcut bool
 	// Trim is taken off each edge, for sheets whose edges are not square or
-	// not clean.
+	// not clean; 0 takes nothing off.
 	Trim units.Length
 }
 

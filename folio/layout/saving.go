@@ -14,7 +14,8 @@ import (
 
 // A Tolerance is how far a folio may be changed to save sheets.
 type Tolerance struct {
-	// Width and Height are how much narrower and lower the covers may become.
+	// Width and Height are how much narrower and lower the covers may become;
+	// 0 leaves them as they are.
 	Width, Height units.Length
 	// Margin lets the ideal margin of the wrap go down as far as the least.
 	Margin bool

@@ -38,7 +38,7 @@ func (s *Sizing) Empty() bool {
 // Proportions are how many times the same length something is wide and high, as in
 // 2 and 3, each from 1 to [MaxProportion]. The zero value is none.
 type Proportions struct {
-	W, H int // across, and along the height
+	W, H int // across, and along the height; both 0 for none
 }
 
 // MaxProportion is the greatest number of [Proportions].
@@ -91,16 +91,16 @@ type Relation struct {
 	// Turned takes the other side of it: its height for a width, its width for
 	// a height.
 	Turned bool
-	// Margin is left on either side, so that it is taken off twice.
+	// Margin is left on either side, so that it is taken off twice; 0 is none.
 	Margin units.Length
-	// Less is taken off in all.
+	// Less is taken off in all; 0 is nothing.
 	Less units.Length
-	// More is added in all; it cannot come with Less.
+	// More is added in all; 0 is nothing. It cannot come with Less.
 	More units.Length
 	// Shares is how many equal ones share the length, up to [MaxShares]; 0
 	// and 1 take the whole of it.
 	Shares int
-	// Gap is left between the shares.
+	// Gap is left between the shares; 0 is none.
 	Gap units.Length
 }
 

@@ -60,14 +60,14 @@ type Format struct {
 	// Name is what the service calls it, as in "letter".
 	Name string
 	// Most and Least are the largest and the smallest size: longer by shorter
-	// side.
+	// side; zero is not stated.
 	Most, Least units.Size
-	// Thickest and Thinnest bound the thickness.
+	// Thickest and Thinnest bound the thickness; 0 is not stated.
 	Thickest, Thinnest units.Length
-	// Heaviest bounds the mass.
+	// Heaviest bounds the mass; 0 is not stated.
 	Heaviest units.Mass
 	// LowRatio and HighRatio bound length over height, in tenths; outside
-	// them Shape is the treatment.
+	// them Shape is the treatment. 0 is not stated.
 	LowRatio, HighRatio int
 	// Shape is the treatment of another shape than the ratios allow.
 	Shape Treatment
@@ -76,7 +76,7 @@ type Format struct {
 	// Uneven is the treatment of something whose thickness varies by more than
 	// Even.
 	Uneven Treatment
-	// Even is by how much the thickness may vary.
+	// Even is by how much the thickness may vary; 0 is not at all.
 	Even units.Length
 	// Box is the treatment of a box.
 	Box Treatment
@@ -135,17 +135,18 @@ func RoyalMail() Service {
 
 // An Item is what is handed in, packed. It is plain data.
 type Item struct {
-	// Size is length and height, in either order.
+	// Size is length and height, in either order, both above 0.
 	Size units.Size
-	// Thickness is the third side.
+	// Thickness is the third side; 0 is taken as it is, thinner than any least.
 	Thickness units.Length
-	// Mass is what it weighs, up to [MostMass].
+	// Mass is what it weighs, up to [MostMass]. 0 is taken as it is: of what nobody
+	// has weighed MassUncertain must say so.
 	Mass units.Mass
 	// MassUncertain says that Mass is only a lower bound.
 	MassUncertain bool
 	// Flexible says that it bends; anything with boards in it does not.
 	Flexible bool
-	// Uneven is by how much its thickness varies.
+	// Uneven is by how much its thickness varies; 0 is even.
 	Uneven units.Length
 	// Box says that it is a box.
 	Box bool

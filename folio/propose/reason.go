@@ -12,7 +12,7 @@ type Cause uint8
 
 // Causes.
 const (
-	NoCause Cause = iota
+	NoCause Cause = iota // of the zero Reason: nothing is said
 	// Of what was chosen.
 	Shown       // it is in view
 	Hidden      // it is tucked away, as was asked or as suits the aim

@@ -65,7 +65,7 @@ type Limits struct {
 	// Cover is the largest cover board, its width and its height; a side of 0 is
 	// not limited.
 	Cover units.Size
-	// Thickness is the most that the closed folio measures, filled.
+	// Thickness is the most that the closed folio measures, filled; 0 is no limit.
 	Thickness units.Length
 	// Into is the inside of a box or an envelope that the closed folio goes into.
 	Into Space
@@ -83,7 +83,7 @@ type Space struct {
 	Size units.Size
 	// Depth is how thick what lies in it may be; 0 is not limited.
 	Depth units.Length
-	// Padding lies round the folio, on all six sides.
+	// Padding lies round the folio, on all six sides; 0 is none.
 	Padding units.Length
 }
 

@@ -9,7 +9,7 @@ import "boardwrap.example/units"
 // cover measures more than its boards and gaps: the covering goes round its
 // edges, and no board is laid quite in its place.
 type Measured struct {
-	// Width and Height are those of the open cover, over the covering.
+	// Width and Height are those of the open cover, over the covering; both above 0.
 	Width, Height units.Length
 	// Panels are the widths of the boards as made, left to right, one for
 	// each; those at the ends are measured over the covering at the outer edge.

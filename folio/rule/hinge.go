@@ -131,11 +131,11 @@ func (c *CreasePlace) UnmarshalText(text []byte) error { return word.Read(c, "cr
 // A Hinge says how wide the gaps are and how they bend.
 type Hinge struct {
 	Rule   HingeRule    // the width of the gaps; the default depends on the form
-	Width  units.Length // with HingeFixed; setting it alone chooses HingeFixed
+	Width  units.Length // with HingeFixed, and then above 0; setting it alone chooses HingeFixed
 	Crease CreasePlace  // where the covering bends; of a soft spine CreaseAtEdge means CreaseTwo
-	Offset units.Length // with CreaseAtOffset, from the spine board's edge
+	Offset units.Length // with CreaseAtOffset, from the spine board's edge; 0 is at the edge
 	// Angle is how far each hinge turns from flat, in whole degrees from 1 to
-	// 180. The default is 90, or 180 for a soft spine.
+	// 180; 0 is 90, or 180 for a soft spine.
 	Angle int
 }
 

@@ -68,9 +68,9 @@ func (r *MarginRule) UnmarshalText(text []byte) error { return word.Read(r, "mar
 // ruler, upwards, so that the lines to lay the boards by lie on it.
 type Margin struct {
 	Rule      MarginRule   // the rule for lengths that are 0
-	Ideal     units.Length // what is turned in where the sheet allows it
-	Least     units.Length // below it there is a warning
-	Tolerated units.Length // below it no wrap is cut
+	Ideal     units.Length // what is turned in where the sheet allows it; 0 is that of the rule
+	Least     units.Length // below it there is a warning; 0 is that of the rule
+	Tolerated units.Length // below it no wrap is cut; 0 is that of the rule
 }
 
 // Fill fills in what is left 0, for plans in the notation.

@@ -58,7 +58,7 @@ func (r *MitreRule) UnmarshalText(text []byte) error { return word.Read(r, "mitr
 // A Mitre says how near to the board's corner the wrap's corner is cut off.
 type Mitre struct {
 	Rule     MitreRule    // how far from the board's corner
-	Distance units.Length // with MitreFixed; setting it alone chooses MitreFixed
+	Distance units.Length // with MitreFixed, and then above 0; setting it alone chooses MitreFixed
 }
 
 // Fill chooses the rule where none is given.

@@ -34,7 +34,7 @@ type Stock struct {
 // A Sheet is a size in which a stock is at hand. Width and height are as the
 // pattern stands upright; the grain is along one of them or not known.
 type Sheet struct {
-	Size  units.Size // as the pattern stands upright
+	Size  units.Size // as the pattern stands upright; both sides above 0
 	Grain SheetGrain // along which of its sides the grain runs
 }
 

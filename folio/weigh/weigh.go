@@ -43,8 +43,8 @@ type Options struct {
 
 // Limits of the options.
 const (
-	MostCopies  = 1_000_000
-	MostDensity = 25_000 // kg/m³: more than any metal has
+	MostCopies  = 1_000_000 // folios that are weighed together
+	MostDensity = 25_000    // kg/m³: more than any metal has
 )
 
 func (o Options) check(p *folio.Plan) error {

@@ -6,6 +6,7 @@ import (
 	"go/token"
 	"io/fs"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 )
@@ -32,6 +33,145 @@ func TestFieldsHaveComments(t *testing.T) {
 	if fields < 500 {
 		t.Errorf("looked at %d fields only", fields)
 	}
+}
+
+// What somebody fills in and leaves at 0 means something or is refused: every number,
+// length, size and mass of plain data says which. Results need not.
+func TestFieldsSayWhatZeroIs(t *testing.T) {
+	fields := 0
+	set := token.NewFileSet()
+	known := map[string]bool{}
+	library(t, set, func(dir string, f *ast.File) {
+		room := filepath.ToSlash(strings.TrimPrefix(dir, filepath.Join("..", "..")+string(filepath.Separator)))
+		ast.Inspect(f, func(n ast.Node) bool {
+			s, ok := n.(*ast.TypeSpec)
+			if !ok || !s.Name.IsExported() {
+				return true
+			}
+			st, ok := s.Type.(*ast.StructType)
+			if !ok {
+				return true
+			}
+			for _, what := range []string{room, room + "." + s.Name.Name} {
+				if _, ok := results[what]; ok {
+					known[what] = true
+					return true
+				}
+			}
+			fields += len(st.Fields.List)
+			for _, name := range zeroless(st) {
+				t.Errorf("%v: nothing is said of %s.%s left at 0", set.Position(name.Pos()), s.Name, name)
+			}
+			return true
+		})
+	})
+	for what := range results {
+		if !known[what] {
+			t.Errorf("%s is no result that is left", what)
+		}
+	}
+	if fields < 350 {
+		t.Errorf("looked at %d fields only", fields)
+	}
+}
+
+// results are the rooms and the types of which the library fills the fields itself.
+var results = map[string]bool{
+	"pocket/work":      true, // orders of work
+	"units.ParseError": true, "units.Rounded": true, "units/check.Violation": true,
+	"score.Advice": true, "score.Around": true, "score.Blocked": true, "score.Crease": true, "score.CrossPanel": true, "score.Laid": true,
+	"score.Made": true, "score.Patch": true, "score.Rise": true, "score.Room": true, "score.Shown": true, "score.Snap": true,
+	"score.Stack": true, "score.ThickScore": true,
+	"pocket.Capacity": true, "folio/propose.Held": true, "folio/propose.Reason": true, "folio/propose.RuledOut": true,
+	"folio/wire.Drawn": true, "folio/wire.Fault": true,
+}
+
+var saysZero = regexp.MustCompile(`(?i)\b(0|zero|none|empty|nothing)\b`)
+
+// zeroless returns the exported names of fields that hold numbers and do not say what
+// 0 means in them.
+func zeroless(s *ast.StructType) (silent []*ast.Ident) {
+	before := ""
+	for _, f := range s.Fields.List {
+		if f.Doc != nil || f.Comment != nil {
+			before = f.Doc.Text() + f.Comment.Text()
+		}
+		if !measures(f.Type) || saysZero.MatchString(before) {
+			continue
+		}
+		for _, name := range f.Names {
+			if name.IsExported() {
+				silent = append(silent, name)
+			}
+		}
+	}
+	return silent
+}
+
+// measures reports whether a type is a number or something measured, or a list of those.
+func measures(e ast.Expr) bool {
+	switch e := e.(type) {
+	case *ast.ArrayType:
+		return measures(e.Elt)
+	case *ast.SelectorExpr:
+		return measures(e.Sel)
+	case *ast.Ident:
+		switch e.Name {
+		case "int", "int64", "float64", "Length", "Size", "Area", "Mass", "Grammage", "Rect", "Amount", "Share":
+			return true
+		}
+	}
+	return false
+}
+
+// Every constant and variable that somebody else can read says what it is: beside it,
+// over it, or by its name over the group; methods of interfaces likewise.
+func TestValuesHaveComments(t *testing.T) {
+	values := 0
+	set := token.NewFileSet()
+	library(t, set, func(_ string, f *ast.File) {
+		ast.Inspect(f, func(n ast.Node) bool {
+			switch n := n.(type) {
+			case *ast.BlockStmt:
+				return false
+			case *ast.InterfaceType:
+				for _, m := range n.Methods.List {
+					if len(m.Names) > 0 && m.Names[0].IsExported() && m.Doc == nil && m.Comment == nil {
+						t.Errorf("%v: nothing is said of %s", set.Position(m.Pos()), m.Names[0])
+					}
+				}
+			case *ast.GenDecl:
+				if n.Tok == token.CONST || n.Tok == token.VAR {
+					values += len(n.Specs)
+					for _, name := range unsaid(n) {
+						t.Errorf("%v: nothing is said of %s", set.Position(name.Pos()), name)
+					}
+				}
+			}
+			return true
+		})
+	})
+	if values < 500 {
+		t.Errorf("looked at %d values only", values)
+	}
+}
+
+// unsaid returns the exported names of a declaration of values of which nothing is said.
+func unsaid(d *ast.GenDecl) (bare []*ast.Ident) {
+	over := d.Doc.Text()
+	for _, s := range d.Specs {
+		v, ok := s.(*ast.ValueSpec)
+		if !ok {
+			continue
+		}
+		over += v.Doc.Text()
+		for _, name := range v.Names {
+			if name.IsExported() && v.Doc == nil && v.Comment == nil && !mentions(over, name.Name) {
+				bare = append(bare, name)
+			}
+		}
+	}
+	return bare
 }
 
 // library parses the files of the library that others import, tests apart, and hands
@@ -100,20 +240,44 @@ type T struct {
 	D, E int
 	f int
 	G int
-}`, parser.ParseComments)
+	H []units.Length // of all; zero is the default
+	I, J units.Size // of each
+	K bool // of it
+}
+// The sides are L and R.
+const (
+	L = iota
+	R
+	S
+	// V and W come last.
+	V
+	W
+	u
+	X // is said
+)`, parser.ParseComments)
 	if err != nil {
 		t.Fatal(err)
 	}
-	var got []string
+	var got, silent []string
+	names := func(list *[]string, found []*ast.Ident) {
+		for _, name := range found {
+			*list = append(*list, name.Name)
+		}
+	}
 	ast.Inspect(f, func(n ast.Node) bool {
-		if s, ok := n.(*ast.StructType); ok {
-			for _, name := range uncommented(s) {
-				got = append(got, name.Name)
-			}
+		switch n := n.(type) {
+		case *ast.StructType:
+			names(&got, uncommented(n))
+			names(&silent, zeroless(n))
+		case *ast.GenDecl:
+			names(&got, unsaid(n))
 		}
 		return true
 	})
-	if strings.Join(got, " ") != "E G" {
-		t.Errorf("found %q; want E and G", got)
+	if strings.Join(got, " ") != "E G S" {
+		t.Errorf("found %q; want E, G and S", got)
+	}
+	if strings.Join(silent, " ") != "A C D E G I J" {
+		t.Errorf("found %q; want A, C, D, E, G, I and J", silent)
 	}
 }

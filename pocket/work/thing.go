@@ -235,10 +235,10 @@ type Corner uint8
 
 // Corners, clockwise from the upper left.
 const (
-	HeadLeft Corner = iota
-	HeadRight
-	TailRight
-	TailLeft
+	HeadLeft  Corner = iota // at the left end of the head
+	HeadRight               // at the right end of the head
+	TailRight               // at the right end of the tail
+	TailLeft                // at the left end of the tail
 )
 
 var corners = word.List{What: "corner", Words: []string{"head left", "head right", "tail right", "tail left"}}

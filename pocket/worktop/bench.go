@@ -16,7 +16,7 @@ const MaxParts = 240
 // the zero Blank nothing is followed.
 type Piece struct {
 	Blank    score.Blank // as it is cut, before any fold
-	Quantity int         // how many there are, at least 1
+	Quantity int         // how many there are, above 0
 }
 
 // A Bench is the table on which pieces are worked on. It must not be used by
