@@ -333,6 +333,5 @@ func (f *figure) squeezed(upper, lower, width units.Length) {
 		f.aid(units.Point{X: x, Y: side.at - side.way*p.em(2000)}, units.Point{X: x, Y: side.at})
 		f.arrow(units.Point{X: x, Y: side.at}, 0, side.way)
 	}
-	f.measures = true
 	f.write(text{s: "room left " + f.toSpare((lower - upper).Abs()), at: units.Point{X: x + p.em(400), Y: upper - p.em(1000)}, anchor: atStart, of: nothing})
 }

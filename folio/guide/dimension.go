@@ -96,19 +96,12 @@ func (f *figure) chain(side score.Edge, at []units.Length) {
 		f.aid(l.at(x, p.em(extensionGap)), l.at(x, dim+p.em(chainBeyond)))
 	}
 	f.aid(l.at(at[0], dim), l.at(at[len(at)-1], dim))
-	arrow := p.mm(arrowLength)
 	many := len(at) > mostDrawn
 	said := map[string]bool{} // of many, only looked up
 	for i := 1; i < len(at); i++ {
 		a, b := at[i-1], at[i]
 		long := b - a
-		if long >= 5*arrow/2 {
-			l.arrow(a, dim, -1)
-			l.arrow(b, dim, 1)
-		} else {
-			f.dot(l.at(a, dim), false)
-			f.dot(l.at(b, dim), false)
-		}
+		l.ends(a, b, dim)
 		s := f.long(long)
 		if f.spare == [2]units.Length{a, b} {
 			s = f.toSpare(long)
@@ -168,6 +161,17 @@ func (f *figure) running(side score.Edge, at []units.Length, fromLast bool) {
 		outers = append(outers, outer{from: x, s: s, width: f.width(s)})
 	}
 	l.leaders(outers, p.em(extensionGap), turn)
+}
+
+// ends draws the ends of a dimension line: arrowheads, or dots where it is short.
+func (l lane) ends(from, to, dim units.Length) {
+	if to-from >= 5*l.f.pen.mm(arrowLength)/2 {
+		l.arrow(from, dim, -1)
+		l.arrow(to, dim, 1)
+		return
+	}
+	l.f.dot(l.at(from, dim), false)
+	l.f.dot(l.at(to, dim), false)
 }
 
 // arrow draws an arrowhead at the dimension line that points along the lane.

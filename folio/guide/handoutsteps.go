@@ -1,6 +1,7 @@
 package guide
 
 import (
+	"slices"
 	"strconv"
 
 	"boardwrap.example/folio/layout"
@@ -20,7 +21,6 @@ const mostPictures = 500
 
 // steps is the order of work, part by part.
 func (h *hander) steps() {
-	idle := meanwhile(h.all)
 	draw := h.draw
 	draw.Fit = units.Size{W: 88 * units.Millimetre, H: 62 * units.Millimetre} // beside the words
 	if h.exact.Second != 0 {                                                  // twice the words
@@ -48,7 +48,7 @@ func (h *hander) steps() {
 		for _, a := range s.Do {
 			switch a.(type) {
 			case work.Dry:
-				if n := idle[i]; n != "" {
+				if n := meanwhile(h.all, i); n != "" {
 					t.Notes = append(t.Notes, "While it dries you can do "+n+".")
 				}
 			case work.Measure:
@@ -78,43 +78,20 @@ func (h *hander) steps() {
 	h.section("Order of work", true, blocks...)
 }
 
-// meanwhile tells for each step that lets something dry what else can be done
-// until it is dry: the later steps that do not rest on it. They may be done then,
-// since what they rest on does not rest on it either.
-func meanwhile(steps []work.Step) []string {
-	out := make([]string, len(steps))
-	at := make(map[int]int, len(steps))
-	for i, s := range steps {
-		at[s.Number] = i
-	}
-	waits := make([]bool, len(steps))
-	for d, s := range steps {
-		if !dries(s) {
-			continue
-		}
-		clear(waits)
-		waits[d] = true
-		var free []int
-		for i := d + 1; i < len(steps); i++ {
-			for _, n := range steps[i].After {
-				waits[i] = waits[i] || waits[at[n]]
-			}
-			if !waits[i] {
-				free = append(free, steps[i].Number)
-			}
-		}
-		out[d] = ranges(free)
-	}
-	return out
-}
-
-func dries(s work.Step) bool {
-	for _, a := range s.Do {
-		if _, ok := a.(work.Dry); ok {
-			return true
+// meanwhile tells what else can be done until a step is dry: the later steps that do
+// not rest on it. They may be done then, since what they rest on does not rest on it
+// either.
+func meanwhile(steps []work.Step, dries int) string {
+	waits := map[int]bool{steps[dries].Number: true} // by number; only looked up
+	var free []int
+	for _, s := range steps[dries+1:] {
+		if slices.ContainsFunc(s.After, func(n int) bool { return waits[n] }) {
+			waits[s.Number] = true
+		} else {
+			free = append(free, s.Number)
 		}
 	}
-	return false
+	return ranges(free)
 }
 
 // ranges writes rising numbers of steps, runs of three and more as "19 to 25".

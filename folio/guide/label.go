@@ -194,9 +194,6 @@ func (f *figure) callOut(list []int) {
 		list = f.callDown(list)
 	}
 	list = f.most(list)
-	if len(list) == 0 {
-		return
-	}
 	anchor := make(map[int]units.Point, len(list)) // only looked up
 	for _, i := range list {
 		anchor[i] = f.anchors(i)[0]

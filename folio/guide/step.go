@@ -53,7 +53,7 @@ func Step(p *folio.Plan, number int, o Options) (Picture, bool) { return StepsOf
 func (s Steps) draw(i int, o Options, last *tabletop) (Picture, bool) {
 	p, w, now := s.p, s.shop.anew(), s.all[i]
 	w.last = last
-	w.last.turnTo(i)
+	w.last.forget()
 	for _, before := range s.all[:i] {
 		w.done = append(w.done, before.Do...)
 	}
@@ -111,7 +111,7 @@ func newWorkshop(p *folio.Plan) *workshop {
 // anew returns the same workshop with nothing done.
 func (w *workshop) anew() *workshop {
 	out := &workshop{p: w.p, pieces: w.pieces, owners: w.owners, fits: w.fits, last: new(tabletop), copies: map[[2]int]lineKind{}}
-	out.last.turnTo(none)
+	out.last.forget()
 	kinds := make([]lineKind, 2*len(w.fits))
 	out.fittings, out.contents = kinds[:len(w.fits):len(w.fits)], kinds[len(w.fits):]
 	return out

@@ -20,16 +20,13 @@ type tabletop struct {
 	t    *worktop.Bench
 	lost bool
 
-	step   int                        // whose heaps were seen
 	seen   map[subject]look           // only looked up
 	scored map[scoring][]units.Length // of all steps; only looked up
 }
 
-// turnTo turns to a step: what was seen in another one is forgotten.
-func (t *tabletop) turnTo(step int) {
-	if t.seen == nil || t.step != step {
-		t.step, t.seen = step, map[subject]look{}
-	}
+// forget forgets what was seen in the step before.
+func (t *tabletop) forget() {
+	t.seen = map[subject]look{}
 	if t.scored == nil {
 		t.scored = map[scoring][]units.Length{}
 	}
@@ -219,11 +216,11 @@ func (w *workshop) creased(q pen, s subject, h worktop.Heap, t *worktop.Bench, f
 }
 
 // bentFigure draws a flat piece that is only creased, in section; nil where it lies
-// in layers already.
+// in layers already, or not as it is drawn.
 func (w *workshop) bentFigure(q pen, s subject, h worktop.Heap, folds []work.FoldAt) *figure {
-	axis, parts := folds[0].Axis, partsOf(h)
-	for _, p := range parts {
-		if i, _ := p.Piece(); i != s.piece || p.Lies() != parts[0].Lies() {
+	axis := folds[0].Axis
+	for _, p := range partsOf(h) {
+		if i, _ := p.Piece(); i != s.piece || p.Lies() != worktop.AsDrawn() {
 			return nil
 		}
 	}
@@ -243,18 +240,6 @@ func (w *workshop) bentFigure(q pen, s subject, h worktop.Heap, folds []work.Fol
 	}
 	turnsFirst := folds[0].Moves == score.Left || folds[0].Moves == score.Head
 	ends = append(ends, long)
-	edge := score.Right
-	if axis == score.Level {
-		edge = score.Tail
-	}
-	if way := parts[0].Lies().Way(edge); way.X+way.Y < 0 { // seen the other way round
-		slices.Reverse(kinds)
-		slices.Reverse(ends)
-		for i := range ends {
-			ends[i] = long - ends[i]
-		}
-		turnsFirst = !turnsFirst
-	}
 	f := newFigure(q)
 	f.bent(w.of(s.piece, s.copy), ends, kinds, turnsFirst)
 	f.settle()

@@ -40,10 +40,7 @@ func (f *figure) span(side score.Edge, from, to units.Length, s string) {
 		f.aid(l.at(x, p.em(extensionGap)), l.at(x, dim+p.em(chainBeyond)))
 	}
 	f.aid(l.at(from, dim), l.at(to, dim))
-	if to-from >= 5*p.mm(arrowLength)/2 {
-		l.arrow(from, dim, -1)
-		l.arrow(to, dim, 1)
-	}
+	l.ends(from, to, dim)
 	width := f.width(s)
 	mid := from + (to - from).Half(units.Down)
 	if to-from >= width+p.em(600) {
@@ -97,9 +94,7 @@ func (w *workshop) press(f *figure) {
 			if l.names != nil {
 				f.name(l.names[i], r, l.of)
 			}
-			if i == 0 || r.Max.X > last.Max.X { // from the last to the margin the leader runs along no other
-				last = r
-			}
+			last = r // they come from left to right: its leader to the margin runs along no other
 			if first {
 				from, to, first = b[0], b[1], false
 			}
