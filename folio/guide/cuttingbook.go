@@ -217,7 +217,6 @@ func cuttingBlocks(l *layout.Layout, f units.Format, paper PaperSize) []Element 
 		f.Ruler = l.Notation().Exact()
 	}
 	draw := pictured(f, paper)
-	draw.Fit.H = min(draw.Fit.H, 110*units.Millimetre)
 	var cautions Table
 	var known []string
 	var blocks []Element

@@ -87,16 +87,10 @@ func newHander(p *folio.Plan, o PrintOptions) *hander {
 	return h
 }
 
-// pictured returns how pictures are drawn for a page.
+// pictured returns how pictures are drawn for a page: within its margins, two below
+// each other.
 func pictured(f units.Format, paper PaperSize) Options {
-	return Options{Format: f, Fit: pageRoom(paper)}
-}
-
-// pageRoom is the room for pictures on a page: within its margins, and with two
-// lines and more of text below.
-func pageRoom(p PaperSize) units.Size {
-	s := p.Size()
-	return units.Size{W: s.W - 2*margin, H: s.H - 2*margin - 40*units.Millimetre}
+	return Options{Format: f, Fit: units.Size{W: paper.Size().W - 2*margin, H: 110 * units.Millimetre}}
 }
 
 // section adds a section, if it says anything.
@@ -214,8 +208,6 @@ func (h *hander) pieces() {
 	var shapes Figures
 	var either []string
 	wrapped := false
-	small := h.draw
-	small.Fit.H = min(small.Fit.H, 110*units.Millimetre)
 	i := 0
 	for p := range h.plan.Pieces() {
 		name := fullName(p.Name(), p.Part())
@@ -234,23 +226,21 @@ func (h *hander) pieces() {
 		}
 		if p.Role() == stock.CoveringPiece || p.Role() == stock.StripPiece {
 			if !wrapped {
-				pic, ok := Wrap(h.plan, small)
+				pic, ok := Wrap(h.plan, h.draw)
 				shapes = shapes.add(pic, ok, "The boards on the wrap")
 			}
 			wrapped = true
 		} else if shaped(p) {
-			pic, ok := piecePicture(h.plan, p, i, cutOf(slices.Values(h.all), i), small)
+			pic, ok := piecePicture(h.plan, p, i, cutOf(slices.Values(h.all), i), h.draw)
 			shapes = shapes.add(pic, ok, capital(name)+", "+h.size(p.Size()))
 		}
 		i++
 	}
-	i = 0
 	for f := range h.plan.Fittings() {
-		pic, ok := stripPicture(h.plan, slices.Values(h.all), i, small)
+		pic, ok := stripPicture(h.plan, slices.Values(h.all), f.Index(), h.draw)
 		shapes = shapes.add(pic, ok, capital(f.Label())+", folded, in section")
-		pic, ok = accordionPicture(h.plan, slices.Values(h.all), i, small)
+		pic, ok = accordionPicture(h.plan, slices.Values(h.all), f.Index(), h.draw)
 		shapes = shapes.add(pic, ok, capital(f.Label())+", opened")
-		i++
 	}
 	grain := "The grain runs along the height of each piece, parallel to the spine."
 	if len(either) > 0 {

@@ -3,6 +3,7 @@ package guide_test
 import (
 	"bytes"
 	"fmt"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -276,9 +277,11 @@ func TestPiecesWithoutGrain(t *testing.T) {
 	}
 	leaf := folio.Folded{Kind: pocket.Flap{Content: pocket.Content{Name: "ticket", Size: units.MustParseSize("2 x 3 in")}}}
 	p = build(t, folio.Spec{Cover: s.Cover, Spine: s.Spine, Fittings: []folio.Fitting{{Name: "bow", Kind: leaf}, {Name: "stern", Panel: boards.LeftCover, Kind: leaf}}})
-	const want = "either way in the leaf of the bow and leaf of the stern."
-	if text := strings.Join(strings.Fields(string(guide.HandOut(p, guide.PrintOptions{}).AppendPlain(nil))), " "); !strings.Contains(text, want) {
-		t.Errorf("not told: %q", want)
+	one := build(t, folio.Spec{Cover: s.Cover, Spine: s.Spine, Fittings: []folio.Fitting{{Name: "bow", Kind: leaf}}})
+	for want, p := range map[string]*folio.Plan{"either way in the leaf of the bow and leaf of the stern.": p, "either way in the leaf.": one} {
+		if text := strings.Join(strings.Fields(string(guide.HandOut(p, guide.PrintOptions{}).AppendPlain(nil))), " "); !strings.Contains(text, want) {
+			t.Errorf("not told: %q", want)
+		}
 	}
 }
 
@@ -318,6 +321,102 @@ func TestPicturesOfADocument(t *testing.T) {
 	}
 }
 
+// figuresOf walks the pictures of a section.
+func figuresOf(s guide.Section) []guide.Picture {
+	var list []guide.Picture
+	for _, b := range s.Blocks {
+		switch b := b.(type) {
+		case guide.Figures:
+			for _, f := range b {
+				list = append(list, f.Picture)
+			}
+		case guide.Checklist:
+			for _, k := range b.Ticks {
+				if k.Figure != nil {
+					list = append(list, k.Figure.Picture)
+				}
+			}
+		}
+	}
+	return list
+}
+
+// What a hand-out shows is what one gets who asks for the picture by itself: the same
+// lines of the same pieces and fittings.
+func TestPicturesOfAHandOutAreThoseOfThePlan(t *testing.T) {
+	drawn := func(r *reading) string {
+		of := map[string]bool{}
+		for _, l := range r.lines {
+			if !l.legend && l.kind != "thin" && l.kind != "mark" {
+				of[fmt.Sprint(l.kind, l.of)] = true
+			}
+		}
+		return strings.Join(slices.Sorted(maps.Keys(of)), "\n")
+	}
+	for _, s := range samples() {
+		known := map[string]bool{}
+		for v := range s.pictures(1) {
+			known[v.title+"\n"+drawn(v.reading)] = true
+		}
+		for sheet := range s.laid(t).Sheets() {
+			r, bad := readPicture(guide.Sheet(s.laid(t), sheet.Number(), options[1]))
+			if bad != "" {
+				t.Fatal(bad)
+			}
+			known[r.title+"\n"+drawn(r)] = true
+		}
+		for pic := range s.handOut(t).Pictures() {
+			r, bad := readPicture(pic, true)
+			if bad != "" {
+				t.Fatal(bad)
+			}
+			if !known[r.title+"\n"+drawn(r)] {
+				t.Errorf("%s: %s shows\n%s", s.name, r.title, drawn(r))
+			}
+		}
+	}
+}
+
+// A picture that is drawn smaller is so for want of room: it takes three quarters of what
+// it has on the page, in height or in width, and three of four go into that, for some have
+// more words than room. Beside the words of a step, which stand twice where
+// a second ruler is asked for, there is less of it.
+func TestPicturesTakeTheirRoom(t *testing.T) {
+	for _, twice := range []bool{false, true} {
+		within, over := 0, 0
+		for _, s := range samples() {
+			doc := s.handOut(t)
+			if twice {
+				doc = guide.HandOut(s.plan, guide.PrintOptions{Layout: s.laid(t), Format: units.Format{Second: units.TenthMillimetres}})
+			}
+			for section := range doc.Sections() {
+				room := units.MustParseSize("180 x 110 mm")
+				if section.Title == "Order of work" {
+					if room = units.MustParseSize("88 x 62 mm"); twice {
+						room = units.MustParseSize("110 x 85 mm")
+					}
+				}
+				for _, pic := range figuresOf(section) {
+					wide, high := float64(pic.Printed().W)/float64(room.W), float64(pic.Printed().H)/float64(room.H)
+					if open := pic.Title() == "Open folio, inside"; open && (high > 75.0/110 || high < 0.65 && wide < 0.9) {
+						t.Errorf("%s: the open folio comes out %v", s.name, pic.Printed())
+					} else if pic.Printed() != pic.Size() && !open && max(wide, high) < 0.69 {
+						t.Errorf("%s: %q has %v, and takes %v", s.name, pic.Title(), room, pic.Printed())
+					}
+					if wide < 1.02 && high < 1.02 {
+						within++
+					} else {
+						over++
+					}
+				}
+			}
+		}
+		if within < 2*over {
+			t.Errorf("twice %t: %d pictures go into their room, %d do not", twice, within, over)
+		}
+	}
+}
+
 // A plan that is nothing has a document that says so.
 func TestNothing(t *testing.T) {
 	for _, doc := range []*guide.Document{guide.HandOut(nil, guide.PrintOptions{}), guide.HandOut(&folio.Plan{}, guide.PrintOptions{}),
@@ -335,9 +434,9 @@ func TestNamesAreText(t *testing.T) {
 	s.Title, s.Covering.Name, s.Fittings[1].Name, s.Fittings[2].Name = evil, evil+"a", evil+"b", evil+"c"
 	s.Fittings[2].Kind = folio.Frame{Picture: pocket.Content{Name: evil, Size: units.MustParseSize("5 x 7 in")}}
 	p := build(t, s)
-	doc := guide.HandOut(p, guide.PrintOptions{Layout: laid(t, p), Notes: []string{"- a list", "+ another", "= no heading", "12. no number", "3) nor this", "www.example", "a://b", "2 x 3.5", "bow & stroke"}})
+	doc := guide.HandOut(p, guide.PrintOptions{Layout: laid(t, p), Notes: []string{"- a list", "+ another", "= no heading", "12. no number", "3) nor this", "www.example", "a://b", "back\\slash", "2 x 3.5", "bow & stroke"}})
 	html := string(doc.AppendHTML(nil))
-	for _, want := range []string{"\n- \\- a list\n", "\n- \\+ another\n", "\n- \\= no heading\n", "\n- 12\\. no number\n", "\n- 3\\) nor this\n", "\n- www\\.example\n", "\n- a\\://b\n", "\n- 2 x 3.5\n"} {
+	for _, want := range []string{"\n- \\- a list\n", "\n- \\+ another\n", "\n- \\= no heading\n", "\n- 12\\. no number\n", "\n- 3\\) nor this\n", "\n- www\\.example\n", "\n- a\\://b\n", "\n- back\\\\slash\n", "\n- 2 x 3.5\n"} {
 		if !strings.Contains(string(doc.AppendMarkdown(nil)), want) {
 			t.Errorf("%q is missing in the Markdown", want)
 		}

@@ -434,8 +434,8 @@ func (w *workshop) scored(i int, axis score.Axis) []units.Length {
 	return at
 }
 
-// walls draws what stands up: at a right angle as long as it is, while the fold
-// beyond it is still to be made, else as what joins the layers at either side.
+// walls draws what stands up as what joins the layers at either side: both its folds
+// are made in one step.
 func (f *figure) walls(w *workshop, h worktop.Heap, axis score.Axis, cuts []worktop.Crossing, at func(worktop.Crossing, units.Length) units.Point) {
 	for i, p := range h.Parts() {
 		if !p.Stands() {
@@ -449,20 +449,7 @@ func (f *figure) walls(w *workshop, h worktop.Heap, axis score.Axis, cuts []work
 				ends = append(ends, at(c, x))
 			}
 		}
-		way, still := h.Wall()
-		switch {
-		case len(ends) > 1:
-			f.line(outline, of, false, ends[0], ends[1])
-		case len(ends) == 1 && still:
-			long := p.Rect().Size().W
-			if axis == score.Level {
-				long = p.Rect().Size().H
-			}
-			if way == work.Towards {
-				long = -long
-			}
-			f.line(outline, of, false, ends[0], units.Point{X: ends[0].X, Y: ends[0].Y + long})
-		}
+		f.line(outline, of, false, ends[:min(len(ends), 2)]...)
 	}
 }
 

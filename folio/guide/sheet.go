@@ -87,8 +87,8 @@ func (f *figure) sheet(s layout.Sheet, cuts []int, write figures) {
 		f.rect(outline, of, place.Rect())
 		f.name(text+" "+write.text2(place.Rect().Size()), place.Rect(), of)
 	}
-	f.chain(score.Head, []units.Length{whole.Min.X, whole.Max.X})
-	f.chain(score.Left, []units.Length{whole.Min.Y, whole.Max.Y})
+	f.chain(score.Head, []units.Length{0, whole.Max.X})
+	f.chain(score.Left, []units.Length{0, whole.Max.Y})
 }
 
 // text2 writes a size without its unit.

@@ -275,11 +275,7 @@ func (w *workshop) place(f *figure, outside bool) {
 		} else {
 			xs.add(r.Min.X-at.X, r.Min.X)
 		}
-		if at.Along == score.Tail {
-			ys.add(r.Max.Y+at.Y, r.Max.Y)
-		} else {
-			ys.add(r.Min.Y-at.Y, r.Min.Y)
-		}
+		ys.add(r.Min.Y-at.Y, r.Min.Y) // places are told from the head edge
 	}
 	xs.draw(f, score.Tail)
 	ys.draw(f, score.Right)

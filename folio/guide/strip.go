@@ -403,9 +403,9 @@ func acrossFolds(b score.Blank) (panels []units.Length, folds []score.Fold) {
 	return append(panels, b.Size().W-from), folds
 }
 
-// fronts lists the panels of a strip, from the left, on which a pocket lies that
-// was turned up from its tail, and says whether it lies on its face.
-func fronts(d pocket.Design, piece int) (at []units.Rect, face bool) {
+// fronts lists the panels of a strip, from the left, on whose face a pocket lies that
+// was turned up from its tail.
+func fronts(d pocket.Design, piece int) (at []units.Rect) {
 	for i, p := range d.Pieces() {
 		if i != piece {
 			continue
@@ -414,7 +414,6 @@ func fronts(d pocket.Design, piece int) (at []units.Rect, face bool) {
 			if l.Axis != score.Level {
 				continue
 			}
-			face = l.Fold == score.Valley
 			for _, panel := range d.Panels() {
 				if panel.Piece() == piece && panel.Blank().Min.Y >= l.At {
 					at = append(at, panel.Blank())
@@ -422,7 +421,7 @@ func fronts(d pocket.Design, piece int) (at []units.Rect, face bool) {
 			}
 		}
 	}
-	return at, face
+	return at
 }
 
 // A leafOn is a leaf that is glued to the face of a panel of a strip, from its left
@@ -465,7 +464,7 @@ func slanted(long units.Length, slant int) units.Point {
 // leaves that are glued to it.
 func (f *figure) zigzag(z zigzag, first, fitting int, d pocket.Design, leaves []leafOn) {
 	gap := f.pen.mm(1600)
-	pockets, face := fronts(d, z.piece)
+	pockets := fronts(d, z.piece)
 	at, along := units.Point{}, units.Length(0)
 	for k, panel := range z.panels {
 		if k == mostDrawn {
@@ -480,24 +479,18 @@ func (f *figure) zigzag(z zigzag, first, fitting int, d pocket.Design, leaves []
 			f.name(f.pen.write.text(panel), boundsOf([]units.Point{at, next}), of)
 		}
 		of.panel = none
-		off := func(up bool) units.Point { // from the panel to one side of it
-			n := slanted(gap, z.slant[k])
-			n = units.Point{X: n.Y, Y: -n.X}
-			if !up {
-				n = units.Point{X: -n.X, Y: -n.Y}
-			}
-			return n
-		}
+		off := slanted(gap, z.slant[k]) // from the panel to where its face looks
+		off = units.Point{X: off.Y, Y: -off.X}
 		if slices.ContainsFunc(pockets, func(r units.Rect) bool { return r.Min.X <= along && along+panel <= r.Max.X }) {
-			n, in := off(face), slanted(panel.Half(units.Down).Half(units.Down).Half(units.Down), z.slant[k])
-			f.line(layer, of, false, at, at.Plus(n).Plus(in), next.Plus(n).Plus(units.Point{X: -in.X, Y: -in.Y}), next)
-			f.wantOnce("pocket", boundsOf([]units.Point{at.Plus(n), next.Plus(n)}), of)
+			in := slanted(panel.Half(units.Down).Half(units.Down).Half(units.Down), z.slant[k])
+			f.line(layer, of, false, at, at.Plus(off).Plus(in), next.Plus(off).Plus(units.Point{X: -in.X, Y: -in.Y}), next)
+			f.wantOnce("pocket", boundsOf([]units.Point{at.Plus(off), next.Plus(off)}), of)
 		}
 		for _, l := range leaves {
 			if l.panel != k {
 				continue
 			}
-			from := at.Plus(off(true))
+			from := at.Plus(off)
 			end := from.Plus(slanted(l.long, z.slant[k]))
 			leaf := ref{l.piece, l.copy, none, fitting}
 			f.line(layer, leaf, false, from, end)
