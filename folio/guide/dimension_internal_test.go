@@ -27,6 +27,78 @@ func TestLeadersRunPastWhatIsThere(t *testing.T) {
 	}
 }
 
+// So do leaders whose figures alone would run into it, how wide they are at the sides, and
+// how far apart the first and the last of several come to stand; where all have room they
+// run no further than they must.
+func TestFiguresOnLeadersHaveRoom(t *testing.T) {
+	mm := units.Millimetre
+	for _, side := range []score.Edge{score.Head, score.Tail, score.Left, score.Right} {
+		for _, aside := range []bool{false, true} {
+			for k, in := range []bool{false, true} {
+				f := newFigure(trueScale())
+				l := lane{f, side, 0}
+				mark := func(along, away units.Length) {
+					at := l.at(along, away)
+					f.rect(outline, nothing, units.Rect{Min: at, Max: at.Plus(units.Point{X: 1, Y: 1})})
+				}
+				mark(0, 0)
+				// Three figures 30 mm wide whose middles come to stand 10 mm apart, or 40.
+				at, room := []units.Length{20 * mm, 30 * mm, 40 * mm}, []units.Length{6 * mm, 6 * mm, 6 * mm}
+				outers := []outer{{from: 20 * mm, width: 30 * mm}, {from: 30 * mm, width: 8 * mm}, {from: 40 * mm, width: 8 * mm}}
+				deep := 30 * mm
+				if l.level() && !aside {
+					deep = f.pen.em(rise + drop)
+				}
+				end := 18*mm + f.pen.em(leaderSlant+2*leaderGap) + deep
+				off := []units.Length{mm, -mm}[k] // just beyond the end, just within it
+				for _, where := range [][2]units.Length{{30 * mm, end + off}, {17*mm - off, 25 * mm}, {43*mm + off, 25 * mm}} {
+					f.lines = f.lines[:1]
+					f.all = f.lines[0].box
+					mark(where[0], where[1])
+					far := where[1]
+					if got := l.past(18*mm, outers, at, room, aside); in != (got > far) || !in && got != 18*mm {
+						t.Errorf("%v, aside %t: with something %v along and %v away leaders run %v", side, aside, where[0], where[1], got)
+					}
+				}
+			}
+		}
+	}
+}
+
+// A figure stands on its line where it leaves three tenths of the size of the text free at
+// either end, and on a leader where it does not: to the hair, for a distance as for the whole
+// of a side.
+func TestFiguresOnTheirLines(t *testing.T) {
+	for _, side := range []score.Edge{score.Head, score.Tail, score.Left, score.Right} {
+		for off := units.Length(-1); off <= 0; off++ {
+			f := newFigure(trueScale())
+			f.rect(outline, nothing, units.Rect{Max: units.Point{X: units.Metre, Y: units.Metre}})
+			const words = "width, planned 250"
+			long := f.width(words) + f.pen.em(600) + off
+			before := len(f.lines)
+			f.span(side, 0, long, words)
+			if on := len(f.lines) == before+3; on != (off == 0) {
+				t.Errorf("words in %v, %d nm off: on the line %t", side, off, on)
+			}
+		}
+	}
+	on := map[bool]int{}
+	for long := 5 * units.Millimetre; long < 15*units.Millimetre; long += 10 * units.Micrometre {
+		f := newFigure(trueScale())
+		f.rect(outline, nothing, units.Rect{Max: units.Point{X: units.Metre, Y: units.Metre}})
+		before := len(f.lines)
+		f.chain(score.Head, []units.Length{0, long})
+		is := len(f.lines) == before+3
+		on[is]++
+		if is != (long >= f.width(f.texts[0].s)+f.pen.em(600)) {
+			t.Errorf("%q in %v: on the line %t", f.texts[0].s, long, is)
+		}
+	}
+	if on[true] < 100 || on[false] < 100 {
+		t.Errorf("on their lines %v", on)
+	}
+}
+
 // Where several corners are cut off alike one of them is dimensioned, and that it stands for
 // all is said; of one corner alone it is not.
 func TestCornersAlike(t *testing.T) {

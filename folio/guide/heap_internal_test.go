@@ -4,9 +4,42 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/pocket/worktop"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
+
+// A line on a piece whose corners are cut off runs from edge to edge, as far as the slants
+// leave it: 10 mm from the side of a corner that goes by 20 mm along and 40 mm down it begins
+// 20 mm down. One along an edge or beyond is none; one that has ends of its own keeps them.
+func TestLinesEndAtSlants(t *testing.T) {
+	mm := units.Millimetre
+	b, err := score.NewBlank(score.Drawing{Size: units.Size{W: 100 * mm, H: 80 * mm}, Slants: []score.Slant{
+		{Corner: score.HeadLeft, Along: 20 * mm, Down: 40 * mm}, {Corner: score.TailRight, Along: 60 * mm, Down: 30 * mm}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := partsOf(worktop.New([]worktop.Piece{{Blank: b, Quantity: 1}}).Heap(0, 0))[0]
+	for _, c := range []struct {
+		axis            score.Axis
+		at, first, last units.Length
+		from, to        units.Length
+	}{
+		{score.Upright, 10, 0, 0, 20, 80}, {score.Upright, 20, 0, 0, 0, 80}, {score.Upright, 40, 0, 0, 0, 80}, {score.Upright, 60, 0, 0, 0, 70},
+		{score.Upright, 98, 0, 0, 0, 51}, {score.Level, 10, 0, 0, 15, 100}, {score.Level, 70, 0, 0, 0, 60}, {score.Level, 50, 0, 0, 0, 100},
+		{score.Upright, 10, 5, 30, 20, 30}, {score.Upright, 60, 60, 80, 60, 70}, {score.Level, 10, 40, 90, 40, 90},
+		{score.Upright, 0, 0, 0, 0, 0}, {score.Upright, 100, 0, 0, 0, 0}, {score.Level, 0, 0, 0, 0, 0}, {score.Level, 80, 0, 0, 0, 0}, {score.Upright, 120, 0, 0, 0, 0}, {score.Upright, 10, 2, 20, 0, 0},
+	} {
+		from, to, ok := lineWithin(p, c.axis, c.at*mm, c.first*mm, c.last*mm)
+		want := [2]units.Point{{X: c.at * mm, Y: c.from * mm}, {X: c.at * mm, Y: c.to * mm}}
+		if c.axis == score.Level {
+			want = [2]units.Point{{X: c.from * mm, Y: c.at * mm}, {X: c.to * mm, Y: c.at * mm}}
+		}
+		if there := c.from != c.to; ok != there || there && [2]units.Point{from, to} != want {
+			t.Errorf("%v, %d mm, ends %d, %d: from %v to %v, %t; want %v", c.axis, c.at, c.first, c.last, from, to, ok, want)
+		}
+	}
+}
 
 // In section with its face up, a strip that was creased and laid open again bends upwards
 // at a valley fold and downwards at a mountain fold, until it slants that way already;

@@ -47,6 +47,66 @@ func TestCrossesAsClipped(t *testing.T) {
 	}
 }
 
+// Two leaders have a point in common where each has its ends on either side of the line
+// through the other, or on it, and where all four lie on one line the stretches overlap:
+// told here by the areas of triangles (O'Rourke, Computational Geometry in C, 1998, 1.5).
+func TestLeadersMeet(t *testing.T) {
+	const n = 4
+	at := func(i int) units.Point { return units.Point{X: units.Length(i % n), Y: units.Length(i / n)} }
+	area := func(a, b, c units.Point) int64 {
+		return (b.X-a.X).Nanometres()*(c.Y-a.Y).Nanometres() - (c.X-a.X).Nanometres()*(b.Y-a.Y).Nanometres()
+	}
+	on := func(a, b, c units.Point) bool { // c on the stretch from a to b
+		return area(a, b, c) == 0 && min(a.X, b.X) <= c.X && c.X <= max(a.X, b.X) && min(a.Y, b.Y) <= c.Y && c.Y <= max(a.Y, b.Y)
+	}
+	apart := func(p, q int64) bool { return p > 0 && q < 0 || p < 0 && q > 0 }
+	for i := range n * n * n * n * n * n * n * n {
+		a, b, c, d := at(i%(n*n)), at(i/(n*n)%(n*n)), at(i/(n*n*n*n)%(n*n)), at(i/(n*n*n*n*n*n))
+		if a == b || c == d {
+			continue
+		}
+		want := apart(area(a, b, c), area(a, b, d)) && apart(area(c, d, a), area(c, d, b)) || on(a, b, c) || on(a, b, d) || on(c, d, a) || on(c, d, b)
+		if got := (leader{a, b}).meets(leader{c, d}); got != want {
+			t.Fatalf("from %v to %v and from %v to %v: %t", a, b, c, d, got)
+		}
+	}
+}
+
+// A name that a text bars from its own row stands in the next row above or below that its
+// leader is clear of it in, up to the eighth; else among what could not be named.
+func TestNamesMoveByRows(t *testing.T) {
+	if mostRows != 8 {
+		t.Errorf("%d; the eighth row is the last that is tried here", mostRows)
+	}
+	mm := units.Millimetre
+	p := trueScale()
+	row, pad := p.em(rise+drop+350), p.em(150)
+	for n := int64(0); n <= 9; n++ {
+		f := newFigure(p)
+		here := units.RectAt(units.Point{}, units.Size{W: mm / 100, H: mm / 100})
+		f.rect(outline, nothing, here)
+		// It ends halfway between where the leaders to the rows before and to this one pass.
+		share := func(l units.Length) units.Length { x, _ := l.Scale(n, 1, units.Nearest); return x }
+		high := share(row) - row.Half(units.Down)
+		if n == 0 {
+			high = 0
+		}
+		if high > 0 {
+			f.write(text{s: "buoy", at: units.Point{X: 2 * units.Metre, Y: 0}, upright: true, width: 2 * max(high-pad, mm)})
+		}
+		f.name("boat", here, nothing)
+		f.settle()
+		at := slices.IndexFunc(f.texts, func(x text) bool { return x.s == "boat" })
+		if placed := at >= 0; placed != (n <= 8) {
+			t.Errorf("%d rows away: placed %t", n, placed)
+		} else if placed {
+			if off := f.leaders[0][1].Y - f.leaders[0][0].Y; (off.Abs() - share(row)).Abs() > mm {
+				t.Errorf("%d rows away: by %v, a row is %v", n, off, row)
+			}
+		}
+	}
+}
+
 // Of a figure no more is looked at for a place than what may be in the way in its region,
 // and no less: a place is free of both or of neither.
 func TestPartOfAFigure(t *testing.T) {

@@ -1,11 +1,41 @@
 package guide
 
 import (
+	"math/big"
 	"math/rand"
 	"testing"
 
 	"boardwrap.example/units"
 )
+
+// Where two lines cross, the one has gone the share of its way that the distances of its
+// ends from the other say, in whole fractions: told to the nanometre on ways of a metre.
+func TestWhereLinesCross(t *testing.T) {
+	rnd := rand.New(rand.NewSource(16))
+	any := func() units.Length {
+		return units.Length(rnd.Int63n(3)) * units.Length(rnd.Int63n(units.Metre.Nanometres()/2))
+	}
+	for range 2000 {
+		a, b, c, d := units.Point{X: any(), Y: any()}, units.Point{X: any(), Y: any()}, units.Point{X: any(), Y: any()}, units.Point{X: any(), Y: any()}
+		far := func(q units.Point) *big.Int { // from the line through c and d, times its length
+			x := new(big.Int).Mul(big.NewInt((d.X - c.X).Nanometres()), big.NewInt((q.Y - c.Y).Nanometres()))
+			return x.Sub(x, new(big.Int).Mul(big.NewInt((d.Y-c.Y).Nanometres()), big.NewInt((q.X-c.X).Nanometres())))
+		}
+		from, to := far(a), far(b)
+		if from.Sign()*to.Sign() >= 0 { // they do not cross between a and b
+			continue
+		}
+		share := new(big.Rat).SetFrac(from, new(big.Int).Sub(from, to))
+		got := crossing(a, b, c, d)
+		for _, x := range [...][3]units.Length{{a.X, b.X, got.X}, {a.Y, b.Y, got.Y}} {
+			want := new(big.Rat).Mul(share, big.NewRat((x[1]-x[0]).Nanometres(), 1))
+			want.Add(want, big.NewRat(x[0].Nanometres(), 1))
+			if off := want.Sub(want, big.NewRat(x[2].Nanometres(), 1)); off.Abs(off).Cmp(big.NewRat(2, 1)) > 0 {
+				t.Errorf("%v to %v and %v to %v cross at %v, %s nm off", a, b, c, d, got, off.FloatString(0))
+			}
+		}
+	}
+}
 
 // Where an edge lies within what lies over it, and behind none of its holes, it is
 // drawn as hidden, or not at all where that is asked for; everywhere else as it is,
