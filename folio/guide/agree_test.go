@@ -1,7 +1,6 @@
 package guide_test
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -20,9 +19,19 @@ import (
 // of a step, in its picture and in the hand-out: magnets 64.65 mm in from an edge and a
 // window's 24.75 mm, on a ruler of half millimetres, are not told as 5 and 25.
 func TestWordsSayWhatPicturesSay(t *testing.T) {
-	s := folio.Spec{Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 18 * mm}, Form: boards.ForeEdgeFlap,
+	metric := folio.Spec{Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 18 * mm}, Form: boards.ForeEdgeFlap,
 		Rulers: rule.Rulers{Main: units.HalfMillimetres}, Magnets: closing.Magnets{Diameter: 8 * mm, Thickness: mm, Inset: 635 * mm / 100},
 		Fittings: []folio.Fitting{{Name: "strip", Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard(), Notch: pocket.Notch{Width: 20 * mm, Depth: 10 * mm}}}}}}
+	inches := metric
+	inches.Cover, inches.Spine.Width, inches.Rulers.Main = units.MustParseSize("6 x 8 in"), 3*inch/4, units.Sixteenths
+	inches.Magnets = closing.Magnets{Diameter: 5 * inch / 16, Thickness: inch / 16, Inset: 17 * inch / 64}
+	inches.Fittings = []folio.Fitting{{Name: "strip", Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard(), Notch: pocket.Notch{Width: 3 * inch / 4, Depth: 25 * inch / 64}}}}}
+	wordsSayWhatPicturesSay(t, metric, "mm")
+	wordsSayWhatPicturesSay(t, inches, "in")
+}
+
+func wordsSayWhatPicturesSay(t *testing.T, s folio.Spec, unit string) {
+	t.Helper()
 	p := build(t, s)
 	sheet := squeezed(guide.HandOut(p, guide.PrintOptions{}).AppendPlain(nil))
 	between := 0
@@ -48,15 +57,14 @@ func TestWordsSayWhatPicturesSay(t *testing.T) {
 			}
 		}
 		for _, x := range at {
-			want := strings.TrimSuffix(fmt.Sprintf("%.2f", x.Millimetres()), "0")
-			if !units.HalfMillimetres.Has(x) {
+			if !s.Rulers.Main.Has(x) {
 				between++
 			}
-			if !strings.Contains(pic.Description(), " "+want+" mm") {
-				t.Errorf("step %d does not say %s mm: %q", st.Number, want, pic.Description())
-			}
-			if !slices.ContainsFunc(r.texts, func(x readText) bool { return x.s == want }) {
-				t.Errorf("the picture of step %d does not say %s", st.Number, want)
+			i := slices.IndexFunc(r.texts, func(r readText) bool { v, ok := figureOf(r.s, unit); return ok && v == nanos(x) })
+			if i < 0 {
+				t.Errorf("the picture of step %d does not say %v", st.Number, x)
+			} else if !strings.Contains(pic.Description(), " "+r.texts[i].s+" "+unit) {
+				t.Errorf("step %d does not say %s %s: %q", st.Number, r.texts[i].s, unit, pic.Description())
 			}
 		}
 	}

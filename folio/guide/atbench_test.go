@@ -190,6 +190,47 @@ func TestWhatSlipsInIsShown(t *testing.T) {
 
 var decimal = regexp.MustCompile(`\d\.\d`)
 
+// In millimetres they are told in halves, or on the finest of the rulers that are the
+// folio's own: none is a place that the maker cannot find on it.
+func TestRefittedPlacesOnOwnRulers(t *testing.T) {
+	for _, own := range []units.Ruler{units.WholeMillimetres, units.HalfMillimetres, units.TenthMillimetres} {
+		s := folio.Spec{Cover: units.Size{W: 150 * mm, H: 210 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres, Fitting: own},
+			Fittings: []folio.Fitting{{Name: "crest", Kind: folio.Mat{Size: units.Size{W: 61 * mm, H: 40 * mm}}}}}
+		p := build(t, s)
+		w, h := p.AsMade()
+		made, err := p.Refit(refit.Measured{Width: w.Length() + 37*mm/100, Height: h.Length() + 21*mm/100})
+		if err != nil {
+			t.Fatal(err)
+		}
+		finest := own.Step()
+		if finest > mm/2 {
+			finest = mm / 2
+		}
+		between := 0
+		for st := range made.Steps() {
+			if st.Task != work.TaskMark && st.Task != work.TaskLay && st.Task != work.TaskFix {
+				continue
+			}
+			r, bad := readPicture(guide.Step(made, st.Number, guide.Options{}))
+			if bad != "" {
+				t.Fatal(bad)
+			}
+			for _, x := range r.texts {
+				v, ok := figureOf(strings.TrimPrefix(x.s, "~"), "mm")
+				if ok && v%nanos(finest) != 0 {
+					t.Errorf("%v: the picture of step %d says %s", own, st.Number, x.s)
+				}
+				if ok && v%nanos(mm/2) != 0 {
+					between++
+				}
+			}
+		}
+		if (between > 0) != (own == units.TenthMillimetres) {
+			t.Errorf("%v: %d places between the half millimetres", own, between)
+		}
+	}
+}
+
 // A cover as made measures some hundredths more than planned. Nobody lays by those:
 // places on it are told in fractions of an inch, in words and pictures.
 func TestRefittedPlacesCanBeMeasured(t *testing.T) {

@@ -3,6 +3,7 @@ package guide_test
 import (
 	"context"
 	"fmt"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -319,9 +320,68 @@ func TestShoppingListWithoutPrices(t *testing.T) {
 		if price > 0 {
 			want = append(want, "Price of one", "Together")
 		}
-		if got := tables(guide.ShoppingList(l, guide.PrintOptions{}))["Material"]; !slices.Equal(got.Head, want) || len(got.Rows) != 1 || len(got.Rows[0]) != len(want) {
+		list := tables(guide.ShoppingList(l, guide.PrintOptions{}))
+		if got := list["Material"]; !slices.Equal(got.Head, want) || len(got.Rows) != 1 || len(got.Rows[0]) != len(want) {
 			t.Errorf("a price of %d: %q, %q", price, got.Head, got.Rows)
 		}
+		if got := list["Adhesive, without waste"].Rows; len(got) != 2 { // one copy takes adhesive too
+			t.Errorf("adhesive: %q", got)
+		}
+	}
+}
+
+// A sheet that is bought alone is on the list as a hundred are, and where nothing is cut
+// of it, being what is wanted, the book has no section that says nothing.
+func TestOneSheet(t *testing.T) {
+	size := units.MustParseSize("18 x 24 in")
+	for _, n := range []int{1, 2, 100} {
+		l, err := layout.Lay(t.Context(), layout.Job{Pieces: []layout.Piece{{Name: "chart", Material: "river paper", Size: size, Quantity: n}},
+			Materials: []layout.Material{{Name: "river paper", Sheets: []layout.SheetKind{{Size: size, Count: layout.Unlimited}}}}}, layout.Budget{Steps: 10_000})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := tables(guide.ShoppingList(l, guide.PrintOptions{}))["Material"].Rows; len(got) != 1 || got[0][1] != strconv.Itoa(n) {
+			t.Errorf("%d sheets: %q", n, got)
+		}
+		for s := range guide.CuttingBook(l, guide.PrintOptions{}).Sections() {
+			if len(s.Blocks) == 0 {
+				t.Errorf("%d sheets: nothing is said of %q", n, s.Title)
+			}
+		}
+	}
+}
+
+// Who has no layout is told for how many pieces a sheet of which size is needed, of each
+// material that has one: all pieces of it together are those of the plan.
+func TestSheetsWithoutALayout(t *testing.T) {
+	told := 0
+	for _, s := range samples() {
+		want := map[string]int{}
+		for piece := range s.plan.Pieces() {
+			if size := piece.Sheet().Size; !size.Empty() {
+				if piece.Sheet().Turned {
+					size = size.Turned()
+				}
+				want[units.Format{Ruler: s.plan.Notation().Exact()}.Size(size)] += piece.Quantity()
+			}
+		}
+		got := map[string]int{}
+		for _, row := range tables(guide.HandOut(s.plan, guide.PrintOptions{}))["Material"].Rows {
+			n, err := strconv.Atoi(row[2])
+			if any := row[3] == "any size that holds it"; any != (row[2] == "") || !any && err != nil {
+				t.Errorf("%s: %q", s.name, row)
+			}
+			if n > 0 {
+				got[row[3]] += n
+				told++
+			}
+		}
+		if !maps.Equal(got, want) {
+			t.Errorf("%s: %v; want %v", s.name, got, want)
+		}
+	}
+	if told < 4 {
+		t.Errorf("only %d kinds of sheet are told", told)
 	}
 }
 

@@ -16,6 +16,7 @@ import (
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/view"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
@@ -360,6 +361,28 @@ func layersRead(p *folio.Plan, r *reading, first folio.Board) string {
 		b, _ := round([]readLine{l})
 		if k := (key{i, b.y1 - b.y0}); err == nil && wide[k] != 0 {
 			wide[k] -= b.x1 - b.x0
+		}
+	}
+	// The liner lies on each board as far as it reaches over it.
+	lined := map[string]int64{}
+	for q := range p.Placed() {
+		if i, _ := q.Piece(); slices.Collect(p.Pieces())[i].Role() == stock.LinerPiece {
+			for b := range p.Boards() {
+				if over := q.Rect().Intersect(b.Rect()); !over.Empty() {
+					lined[strconv.Itoa(i)] += nanos(over.Size().W)
+				}
+			}
+		}
+	}
+	for i, want := range lined {
+		got := int64(0)
+		for _, l := range r.kind("layer") {
+			if b, _ := round([]readLine{l}); l.of["piece"] == i && l.of["fitting"] == "" {
+				got += max(b.x1-b.x0, b.y1-b.y0) // also where a spine stands upright
+			}
+		}
+		if got-want > 10_000 || want-got > 10_000 {
+			return fmt.Sprintf("%d of liner %s is drawn; want %d", got, i, want)
 		}
 	}
 	for k, w := range wide {

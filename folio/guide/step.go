@@ -171,7 +171,7 @@ func (w *workshop) near() bool {
 	}
 	for i := range keep {
 		if !keep[i] && w.fittings[i] != absent {
-			w.fittings[i], w.contents[i], left = absent, absent, true
+			w.fittings[i], left = absent, true // with what it holds
 		}
 	}
 	return left
