@@ -305,6 +305,8 @@ func TestShoppingList(t *testing.T) {
 // Where no sheet has a price the shopping list has no room for any.
 func TestShoppingListWithoutPrices(t *testing.T) {
 	usd, _ := money.CurrencyOf("USD")
+	bare := crewSpec()
+	bare.Fittings = nil // takes glue and no tape
 	job := layout.Job{Folios: []layout.Folio{{Plan: build(t, crewSpec()), Copies: 1}}, Except: []string{"greyboard", "plain paper", "blue card", "foam"}}
 	for _, price := range []int64{0, 250} {
 		sheet := layout.SheetKind{Size: units.MustParseSize("18 x 24 in"), Count: layout.Unlimited}
@@ -327,6 +329,14 @@ func TestShoppingListWithoutPrices(t *testing.T) {
 		if got := list["Adhesive, without waste"].Rows; len(got) != 2 { // one copy takes adhesive too
 			t.Errorf("adhesive: %q", got)
 		}
+	}
+	job.Folios[0].Plan = build(t, bare)
+	l, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 10_000})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := tables(guide.ShoppingList(l, guide.PrintOptions{}))["Adhesive, without waste"].Rows; len(got) != 1 || !strings.Contains(got[0][0], "glue") {
+		t.Errorf("adhesive without fittings: %q", got)
 	}
 }
 

@@ -145,8 +145,8 @@ func (w *workshop) stages() {
 	}
 }
 
-// near leaves out the fittings that the step is not for, where there are many: but
-// those that come now, and what its own stands on, MostDrawn of them with it. It
+// near leaves out the fittings that the step is not for, where there are many: all but
+// those that come now, and what they stand on, MostDrawn of them with each. It
 // reports whether it did.
 func (w *workshop) near() bool {
 	if len(w.fits) <= MostDrawn {
@@ -159,9 +159,6 @@ func (w *workshop) near() bool {
 			keep[i] = true
 			n++
 		}
-	}
-	if w.part.Kind == work.PartFitting {
-		mark(w.part.Index)
 	}
 	left := false
 	for i := range w.fits {
@@ -533,16 +530,10 @@ func (w *workshop) laidOut() func(piece, copy int) lineKind {
 	lies := map[[2]int]lineKind{} // by piece and copy; only looked up
 	for k, list := range [...][]work.Action{w.done, w.now} {
 		for _, a := range list {
-			switch a := a.(type) {
-			case work.Draw:
-				lies[[2]int{a.On.Index, max(a.On.Copy, 0)}] = there
-			case work.Trim:
-				lies[[2]int{a.What.Index, max(a.What.Copy, 0)}] = there
+			if d, ok := a.(work.Draw); ok { // the first thing that is done to what boards are glued on
+				lies[[2]int{d.On.Index, max(d.On.Copy, 0)}] = there
 			}
 			what, on := placedOn(a)
-			if on.Kind == work.OnPiece {
-				lies[[2]int{on.Index, max(on.Copy, 0)}] = there
-			}
 			if what.Kind == work.Piece {
 				kind := there
 				if k == 1 && on.Kind == work.OnOutside {
