@@ -134,9 +134,7 @@ func newBatch(l *layout.Layout, o PrintOptions, title string) *batch {
 func (b *batch) add(blocks ...Element) { b.doc.sections[0].add(blocks...) }
 
 func (b *batch) section(title string, page bool, blocks ...Element) {
-	if len(blocks) > 0 {
-		b.doc.sections = append(b.doc.sections, Section{Title: title, Page: page, Blocks: blocks})
-	}
+	b.doc.sections = append(b.doc.sections, Section{Title: title, Page: page, Blocks: blocks})
 }
 
 // wanted lists the folios and the pieces of each.

@@ -124,7 +124,7 @@ func cornerTemplates(p *folio.Plan) []template {
 		side := max(s.cut.X, s.cut.Y, s.board.X, s.board.Y) + edge
 		t := template{name: capital(cornersText(slices.Concat(turned[s], over[s]))), size: units.Size{W: side, H: side}}
 		switch {
-		case len(over[s]) == 0 || s.cut.X == s.cut.Y && s.board.X == s.board.Y:
+		case s.cut.X == s.cut.Y && s.board.X == s.board.Y:
 			t.note = "Lay the two edges on those of the paper and trace the slanted line."
 		default:
 			t.note = "Lay the two edges on those of the paper and trace the slanted line: as it is for the " + cornersText(turned[s]) + ", turned over for the " + cornersText(over[s]) + "."
