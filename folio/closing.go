@@ -1,8 +1,6 @@
 package folio
 
 import (
-	"slices"
-
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/place"
@@ -15,7 +13,7 @@ import (
 const (
 	NotClosing  check.Code = "not-closing"      // what lies between the covers is thicker than any room they can leave; what to leave out is advice, and a hinge by rule needs both no rule and a width: with no rule alone the width is told once more
 	WarnEase    check.Code = "closing-ease"     // it closes, but nearer than the ease asked for
-	WarnCrease  check.Code = "crease-decides"   // it closes only if the hinges crease away from the spine board
+	WarnCrease  check.Code = "crease-decides"   // in the gaps as planned it closes with other creases, which are told of each fold; all of them together do
 	WarnSpine   check.Code = "spine-tight"      // the spine rule leaves less room than the contents take
 	WarnOpen    check.Code = "stays-open"       // the hinges do not turn far enough for the covers to lie parallel; of a closed folio, and there advice
 	WarnDoors   check.Code = "doors-touch"      // the covered edges of two doors take more than the gap between them
@@ -68,66 +66,18 @@ func (b *builder) closes() {
 		return
 	}
 	var few [3]pinch
-	for all, told := s.withContents(few[:0], true), false; len(all) > 0; told = true {
-		i := worst(all, b.spec.Closing.Ease)
-		h := &all[i]
-		if h.left() >= 0 && !told {
-			b.passes(&s)
-		}
-		if h.left() >= 0 && told || h.left() >= h.ease(b.spec.Closing.Ease) {
-			return
-		}
-		t := s.tight(h)
-		if h.left() >= 0 {
-			b.warn(check.Warning{Path: b.closingPath(&s, h), Code: WarnEase, Got: h.left(), Want: b.spec.Closing.Ease,
-				Text: t.where(p) + ", nearer than the ease of " + n.Text(b.spec.Closing.Ease)})
-			return
-		}
-		if w := b.advice(&s, h, &t); w.Code != "" {
-			// Other places may be too tight whatever is done there.
-			if !told {
-				b.warn(w)
-			}
-			all = slices.Delete(all, i, i+1)
-			continue
-		}
-		if p.measured != nil {
-			b.closesAsMade(h, t)
-		} else {
-			b.doesNotClose(h, t)
-		}
+	all := s.withContents(few[:0], true)
+	h := &all[worst(all, b.spec.Closing.Ease)]
+	if h.left() < 0 {
+		b.tooTight()
 		return
 	}
-}
-
-// advice says how what does not close as planned closes all the same, or why that is not
-// refused; without a code it is.
-func (b *builder) advice(s *shut, h *pinch, t *Tight) (w check.Warning) {
-	p, n := b.plan, b.notation()
-	w = check.Warning{Code: WarnCrease, Got: h.room, Want: h.stack}
-	// The least crease that gives the room, if one does.
-	if far, ok := p.furthest(false); ok && h.meeting == closing.BetweenCovers && far.roomOf(&h.meet) >= h.stack && far.roomOf(&h.meet) > h.room {
-		w.Text = "with the crease as planned there is no room: " + t.where(p)
-		joint, spine := s.decides(&h.meet)
-		if spine < 0 {
-			w.Text += "; a flat back, creased at the covers' edges, has it"
-		} else {
-			w.Text += "; creased at least " + n.Bound((h.stack-far.roomOf(&h.meet)+2*far.j[joint].x).Half(units.Up), units.Up) + " from the spine board's edge it closes"
-		}
-		w.Path = p.hingePath(joint) + ".crease"
-		return w
+	b.passes(&s)
+	if h.left() < h.ease(b.spec.Closing.Ease) {
+		t := s.tight(h)
+		b.warn(check.Warning{Path: b.closingPath(&s, h), Code: WarnEase, Got: h.left(), Want: b.spec.Closing.Ease,
+			Text: t.where(p) + ", nearer than the ease of " + n.Text(b.spec.Closing.Ease)})
 	}
-	if nearest := s.nearest(); h.meeting == closing.AtForeEdge && nearest.clearsAt(h) {
-		w.Path, w.Text = p.hingePath(s.roomy(h))+".crease", "with the crease as planned "+t.String()+"; creased at the edges of the spine boards it closes"
-		return w
-	}
-	w.Path, w.Code = "spine.rule", WarnSpine
-	if h.ease(units.Millimetre) != 0 || h.meeting != closing.BetweenCovers || b.spec.Spine.Width != 0 || !p.shape.spined() {
-		w.Code = ""
-		return w
-	}
-	w.Text = "the rule " + b.spec.Spine.Rule.String() + " leaves less room than the contents take: " + t.where(p)
-	return w
 }
 
 // surely reports whether everything at its thickest, all of it in one place,
@@ -162,25 +112,18 @@ func (s *shut) surely() bool {
 	return max(between+turned, p.spec.Spine.Contents)+p.spec.Closing.Ease <= s.roomOf(&all[0])
 }
 
-// nearest returns the hinges creased at the edges of the spine boards.
-func (s *shut) nearest() shut {
-	out := *s
-	for i := range s.p.gaps {
-		if !s.j[i].soft {
-			out.j[i].bend, out.j[i].mid, out.j[i].x = rule.CreaseAtOffset, false, 0
-		}
+// leaves returns what hinges bent otherwise than planned leave at a place between covers
+// or at a fore edge.
+func (s *shut) leaves(h *pinch) units.Length {
+	if h.meeting != closing.AtForeEdge {
+		return s.roomOf(&h.meet) - h.stack
 	}
-	return out
-}
-
-// clearsAt reports whether the edge at a fore edge clears what stands there.
-func (s *shut) clearsAt(h *pinch) bool {
 	for _, o := range s.foreEdges(nil) {
 		if o.fold == h.fold && o.edge == h.edge {
-			return o.left() >= 0
+			return o.left()
 		}
 	}
-	return false
+	return h.left()
 }
 
 // doesNotClose says that a folio does not close, and what would do.
@@ -193,40 +136,45 @@ func (b *builder) doesNotClose(h *pinch, t Tight) {
 	if h.meeting != closing.BesideSpine && h.meeting != closing.AtForeEdge {
 		_, spine = s.decides(&h.meet)
 	}
+	lead, makes := "at least ", ""
 	switch {
 	case h.against != "":
 		v.Bound = check.NoBound
 		v.Want = "something there that is lower by " + n.Bound(-h.left(), units.Up) + " than " + p.fitted[h.stands].Label()
 	case h.meeting == closing.BesideSpine:
 		v.Bound = check.NoBound
-		v.Want = "something lower or narrower on the " + p.called(h.spine) + ", or a " + p.called(h.spine) + " of at least " + n.Bound(limit, units.Up)
-		if times, _ := s.gains(h); times == 0 {
-			v.Want = "something lower or narrower on the " + p.called(h.spine) + ", or nearer to its middle"
+		at := p.called(h.spine)
+		or := "or nearer to its middle"
+		if times, _ := s.gains(h); times != 0 {
+			or = "or a " + at + " of at least " + n.Bound(limit, units.Up)
 		}
+		v.Want = "something lower or narrower on the " + at + ", " + or
 	case path == "closing.underflap":
 		limit = b.spec.Rulers.Board.Up(b.spec.Closing.UnderFlap + h.stack + b.spec.Closing.Ease - h.room)
-		what := "gap"
-		if spine >= 0 {
-			what = p.boards[spine].name
+		if makes = "gap"; spine >= 0 {
+			makes = p.boards[spine].name
 		}
-		v.Want = "at least " + n.Bound(limit, units.Up) + ", which makes the " + what + " " + n.Text(t.do.Length())
 	case path == "spine.contents" && spine < 0:
-		limit = b.spec.Rulers.Gap.Up(h.stack + b.spec.Closing.Ease - b.spec.under())
-		v.Want = "at least " + n.Bound(limit, units.Up) + ", which makes the gap " + n.Text(t.do.Length())
+		limit, makes = b.spec.Rulers.Gap.Up(h.stack+b.spec.Closing.Ease-b.spec.under()), "gap"
 	case path == "spine.contents":
-		limit += b.spec.goesRound() - p.panelWidth(spine)
-		v.Want = "at least " + n.Bound(limit, units.Up) + ", which makes the spine " + n.Text(t.do.Length())
+		limit, makes = limit+b.spec.goesRound()-p.panelWidth(spine), "spine"
 	case path == "spine.width" && spine < 0: // as wide as the spine boards ask for
-		limit = b.spec.Rulers.Board.Up(b.spine + h.stack + b.spec.Closing.Ease - h.room)
-		v.Want = "a spine of at least " + n.Bound(limit, units.Up) + ", which makes the gap " + n.Text(t.do.Length())
+		limit, makes = b.spec.Rulers.Board.Up(b.spine+h.stack+b.spec.Closing.Ease-h.room), "gap"
+		lead = "a spine of at least "
 	case spine < 0:
-		v.Want = "a gap of at least " + n.Bound(limit, units.Up)
+		lead = "a gap of at least "
 	case path == "spine.width":
 		// The board that decides may go round more than the spine by itself.
 		limit += b.spine - p.panelWidth(spine)
-		v.Want = "a spine of at least " + n.Bound(limit, units.Up)
+		fallthrough
 	default:
-		v.Want = "a spine of at least " + n.Bound(limit, units.Up)
+		lead = "a spine of at least "
+	}
+	if makes != "" {
+		makes = ", which makes the " + makes + " " + n.Text(t.do.Length())
+	}
+	if v.Want == "" {
+		v.Want = lead + n.Bound(limit, units.Up) + makes
 	}
 	switch {
 	case v.Bound != check.NoBound && limit > units.Longest:

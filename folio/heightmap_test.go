@@ -430,7 +430,7 @@ func TestCreaseDecides(t *testing.T) {
 	s.Form, s.Spine, s.Hinge = boards.SoftSpine, rule.Spine{}, rule.Hinge{Width: 20 * mm, Crease: rule.CreaseRound}
 	s.Fittings = s.Fittings[:1]
 	s.Fittings[0].Kind = folio.Ornament{Size: size, Thickness: 10 * mm}
-	if text := creased(mustBuild(t, s)); !strings.HasSuffix(text, "; a flat back, creased at the covers' edges, has it") {
+	if text := creased(mustBuild(t, s)); !strings.HasSuffix(text, "; in the same gap, a flat back, creased at the covers' edges, has it") {
 		t.Errorf("at a soft spine: %s", text)
 	}
 }

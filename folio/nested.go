@@ -198,14 +198,19 @@ func (s *shut) hooked(lumps []lump, z *sizing) (hooked, bool) {
 	return hooked{}, false
 }
 
+// hook looks for one as the boards lie with their hinges bent.
+func (s *shut) hook() (hooked, bool) {
+	if s.p.folded.n == 2 {
+		return hooked{}, false
+	}
+	z := s.lies()
+	return s.hooked(s.lumps(z, s.p.spec.Covering.Caliper), z)
+}
+
 // hooks says that a board or a fold does not pass a board that it comes to lie beside.
 func (b *builder) hooks(s *shut) {
 	p, f, n := b.plan, &b.plan.folded, b.notation()
-	if f.n == 2 {
-		return
-	}
-	z := s.lies()
-	h, ok := s.hooked(s.lumps(z, p.spec.Covering.Caliper), z)
+	h, ok := s.hook()
 	if !ok {
 		return
 	}

@@ -80,10 +80,13 @@ func (s *shut) asksMore(h, other *pinch) bool {
 // not.
 func (s *shut) withContents(all []pinch, full bool) []pinch {
 	all = s.pinches(all, full)
-	if c := s.p.spec.Spine.Contents; full && c > all[0].stack {
-		all = append(all, all[0])
-		h := &all[0]
-		h.stack, h.place, h.cells, h.contents = c, units.Rect{}, nil, true
+	c := s.p.spec.Spine.Contents
+	for i := range all {
+		if h := &all[i]; full && c > h.stack && (i == 0 || s.singly && h.meeting == closing.BetweenCovers && h.meet.low == all[0].meet.low) {
+			all = append(all, *h)
+			h = &all[i]
+			h.stack, h.place, h.cells, h.contents = c, units.Rect{}, nil, true
+		}
 	}
 	return all
 }

@@ -112,6 +112,8 @@ func (p *Plan) Board(r boards.Role) (Board, bool) {
 }
 
 // called returns what a board of the row is called in a sentence.
+//
+//go:noinline
 func (p *Plan) called(r boards.Role) string { return p.boards[p.index(r)].name }
 
 // Gaps walks the hinge gaps, left to right.

@@ -18,6 +18,8 @@ type shut struct {
 	j [boards.MaxBoards - 1]bent
 	// Bare says that only how tight it is counts, and not what lies there.
 	bare bool
+	// Singly says that boards that lie equally high over another meet it one by one.
+	singly bool
 }
 
 // A bent is the way in which one hinge is bent.
@@ -276,7 +278,7 @@ func (s *shut) meetings(all []meet) []meet {
 				for i := from; i < len(all) && !found; i++ {
 					o := &all[i]
 					between := e.passage(o.high, high)
-					if found = o.kind == m.kind && o.joined == m.joined && between.level(); found {
+					if found = !s.singly && o.kind == m.kind && o.joined == m.joined && between.level(); found {
 						o.highs |= m.highs
 					}
 				}
