@@ -5,7 +5,8 @@ import (
 	"boardwrap.example/units"
 )
 
-// A Cut is a straight cut across a piece, in the piece's own coordinates.
+// A Cut is a straight cut across a piece, in the piece's own coordinates. It is
+// plain data.
 type Cut struct {
 	From units.Point // where it begins, on an edge at the head or the tail
 	To   units.Point // where it ends, on an edge at a side

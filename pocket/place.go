@@ -10,7 +10,7 @@ import (
 
 // A Capacity is the largest that a place takes: a width and height as it
 // lies, with ease already taken off, and how thick all that lies there may be
-// together. Count is how many things the place was designed for.
+// together. Count is how many things the place was designed for. It is plain data.
 type Capacity struct {
 	Size      units.Size   // as it lies, its ease taken off
 	Thickness units.Length // of all that lies there together

@@ -131,7 +131,7 @@ type Heavy struct {
 	Across units.Grammage // and across the grain; 0 is 150 g/m²
 }
 
-// Advice says how to make a fold.
+// Advice says how to make a fold. It is plain data.
 type Advice struct {
 	Score bool // score before folding
 	// From is the grammage from which on a sheet like this is scored.

@@ -7,7 +7,8 @@ import (
 	"cmp"
 )
 
-// An Around is what a fold goes round, and whether one score will do for it.
+// An Around is what a fold goes round, and whether one score will do for it. It is
+// plain data.
 type Around struct {
 	Score  int           // the score that is folded
 	Layers int           // layers between the fold's two panels, where there are most

@@ -72,7 +72,7 @@ func (s CrossFolded) Thickness(caliper units.Length) units.Length {
 }
 
 // A CrossPanel is a part of a sheet between its scores: a panel of the first strip
-// and one of the second.
+// and one of the second. It is plain data.
 type CrossPanel struct {
 	First  int // the panel of the strip that was folded first
 	Second int // the panel of the other strip
@@ -99,7 +99,7 @@ func (s CrossFolded) At(p units.Point) []CrossPanel {
 }
 
 // A Patch is a part of the folded sheet in which the number of layers does not
-// change.
+// change. It is plain data.
 type Patch struct {
 	Area   units.Rect // from the left and the upper edge of the folded sheet
 	Layers int        // in it, everywhere

@@ -156,7 +156,8 @@ func (f Folded) Equal(g Folded) bool {
 	return true
 }
 
-// A Stack is a stretch of the folded strip in which the layers do not change.
+// A Stack is a stretch of the folded strip in which the layers do not change. It is
+// plain data.
 type Stack struct {
 	From, To units.Length // from the left edge of the folded strip
 	Panels   []int        // from the bottom to the top

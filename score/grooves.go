@@ -54,7 +54,7 @@ type NoWider struct {
 	Than  int // the panel that it is compared with, counted from 0
 }
 
-// A Snap is what became of one score.
+// A Snap is what became of one score. It is plain data.
 type Snap struct {
 	Score   int           // counted from 0 from the left end
 	From    units.Length  // where it was asked for, from the left end

@@ -13,7 +13,7 @@ import (
 )
 
 // A Room is the space between two panels that lie next to each other in the
-// stack, over the stretch in which they do.
+// stack, over the stretch in which they do. It is plain data.
 type Room struct {
 	Under, Over int          // the panels below and above it
 	From, To    units.Length // from the left edge of the folded strip
@@ -89,7 +89,7 @@ func (f Folded) RoomsOn(panel int, side Side) []Room {
 	return out
 }
 
-// A Crease is a fold line on the folded strip.
+// A Crease is a fold line on the folded strip. It is plain data.
 type Crease struct {
 	Score  int          // the score that was folded
 	At     units.Length // from the left edge of the folded strip
@@ -157,7 +157,7 @@ type Insert struct {
 }
 
 // A Rise is a stretch of the folded strip in which its thickness does not
-// change.
+// change. It is plain data.
 type Rise struct {
 	From, To units.Length // from the left edge of the folded strip
 	Layers   int          // panels that lie there

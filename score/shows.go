@@ -7,7 +7,7 @@ import (
 )
 
 // A Shown is a stretch of the folded strip on which one side of one panel is
-// seen.
+// seen. It is plain data.
 type Shown struct {
 	From, To units.Length // from the left edge of the folded strip, seen from above
 	Panel    int          // the panel that is seen
@@ -65,7 +65,7 @@ func width(seen []Shown, s Side) units.Length {
 	return sum
 }
 
-// A Laid is where a panel lies in the folded strip.
+// A Laid is where a panel lies in the folded strip. It is plain data.
 type Laid struct {
 	Panel    int          // counted from 0 from the left end of the flat strip
 	From, To units.Length // its edges, from the left edge of the folded strip

@@ -14,7 +14,7 @@ import (
 const TooLong check.Code = "too-long"
 
 // A ThickScore is a score as it is made in a strip whose folds go round
-// something.
+// something. It is plain data.
 type ThickScore struct {
 	At      units.Length // from the left end of the strip as it is made
 	Fold    Fold         // seen from the face

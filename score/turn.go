@@ -88,7 +88,8 @@ func (s Turn) String() string {
 }
 
 // A Made is a turn that was carried out: which way it turned and which scores
-// it folded, in rising order; more than one when layers were folded along.
+// it folded, in rising order; more than one when layers were folded along. It is
+// plain data.
 type Made struct {
 	Turn   Turn  // with the way that it took
 	Scores []int // in rising order

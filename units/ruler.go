@@ -141,7 +141,7 @@ func (r Ruler) Finer() Ruler {
 	return r
 }
 
-// A Rounded is a length as it was and as it stands on a ruler.
+// A Rounded is a length as it was and as it stands on a ruler. It is plain data.
 type Rounded struct {
 	From      Length    // as it was
 	To        Length    // as it stands on the ruler

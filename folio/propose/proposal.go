@@ -157,7 +157,8 @@ func (p Proposal) Complete() bool { return p.complete }
 // RuledOut walks the other ways to hold each thing, with why they were not taken.
 func (p Proposal) RuledOut() iter.Seq[RuledOut] { return slices.Values(p.out) }
 
-// A Held is one fitting of a proposal with what it holds.
+// A Held is one fitting of a proposal with what it holds. It is plain data: what is
+// changed in it changes no proposal.
 type Held struct {
 	Thing   int         // the place of the thing in the Request
 	Copies  int         // how many copies of it
@@ -171,7 +172,7 @@ type Held struct {
 // Why walks the reasons why it is held so and lies there.
 func (h Held) Why() iter.Seq[Reason] { return slices.Values(h.why) }
 
-// A RuledOut is a way to hold a thing that was not taken.
+// A RuledOut is a way to hold a thing that was not taken. It is plain data.
 type RuledOut struct {
 	Thing int    // the place of the thing in the Request
 	Way   Holder // how it would be held

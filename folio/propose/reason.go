@@ -74,7 +74,7 @@ func (c Cause) MarshalText() ([]byte, error) { return causeWords.Marshal(uint8(c
 // units.ErrSyntax.
 func (c *Cause) UnmarshalText(text []byte) error { return word.Unmarshal(causeWords, c, text) }
 
-// A Reason says why, as data; its sentence is [Reason.Text].
+// A Reason says why, as plain data; its sentence is [Reason.Text].
 type Reason struct {
 	Cause Cause  // what is said
 	Thing int    // the place of the thing in the Request, −1 for none

@@ -44,7 +44,7 @@ func ReadWanted(data []byte) (Wanted, error) {
 	return w, nil
 }
 
-// Drawn is a picture that goes out.
+// Drawn is a picture that goes out. It is plain data.
 type Drawn struct {
 	Name, Title, Description string     // what it is asked for by, and what its title and description say
 	Size                     units.Size // as it is to be printed
