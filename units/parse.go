@@ -59,7 +59,7 @@ func (e *ParseError) Unwrap() error {
 //
 //	5 3/4 in   5-3/4"   5¾″   1/2 in   .5in   5.75 inches   1 IN
 //	1' 2 1/2"  1'-2 1/2"  10'6  2 ft 6 in
-//	140.5 mm   14.05cm  0.1405 m  250 µm  100 nm  2 centimeters
+//	140.5 mm   14.05cm  0.1405 m  250 µm  100 nm  2 centimeters  140,5 mm
 //	24 pt      31 thou   31 mil
 //
 // with Unicode fractions (½), the fraction slash (1⁄2), primes (′ ″) and
@@ -70,9 +70,13 @@ func (e *ParseError) Unwrap() error {
 // number must be below one, and inches beside feet fewer than 12; a bare number
 // of up to two digits beside feet is inches. "none" is [None].
 //
+// The decimal sign is a point or a comma, as ISO 80000-1 has it. Three figures after
+// a comma, as in 1,250 mm, may be thousands to the one who wrote them, and are refused
+// unless no thousands are written so: 0,125 in and 1250,125 mm are clear.
+//
 // The result is exact: a text that is not a whole number of nanometres (1/3 in)
-// is refused, as is one without a unit, with a decimal comma, with a slip such
-// as 4⁄½, or marked as rounded. The error is a *[ParseError].
+// is refused, as is one without a unit, with a slip such as 4⁄½, or marked as
+// rounded. The error is a *[ParseError].
 func Parse(s string) (Length, error) { return parse(s, 0) }
 
 // ParseIn reads a length as [Parse] does, but takes a bare number to be a
@@ -215,7 +219,7 @@ func (p *parser) end() {
 // A quantity is num/den, before its unit is known.
 type quantity struct {
 	num, den uint64
-	point    bool // written with a decimal point
+	point    bool // written with a decimal sign
 }
 
 // An amount is a length as it was read: with feet, a second quantity in inches
@@ -386,8 +390,15 @@ func (p *parser) quantity() quantity {
 		return quantity{}
 	}
 	if p.take(",") {
-		p.fail(p.at-1, BadSyntax, "a comma is not read: write a decimal point")
-		return quantity{}
+		switch n := digitsFrom(p.in[p.at:]); {
+		case n == 0:
+			p.fail(p.at-1, BadSyntax, "after a comma there must be decimals, as in 4,5")
+			return quantity{}
+		case n == 3 && digits <= 3 && p.in[start] != '0':
+			p.fail(p.at-1, BadSyntax, "three figures after a comma may be thousands or decimals: write a decimal point, or no comma")
+			return quantity{}
+		}
+		return p.decimals(start, whole, digits)
 	}
 	if p.take("/", "\u2044") {
 		q := p.below(start, whole)

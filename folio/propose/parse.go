@@ -29,7 +29,7 @@ const MostBytes = 10_000
 // follows the size: "0.5 mm thick",
 // "in view", "tucked away", "together", "apart", "may be stuck", "upright".
 // Without a thickness a thing of another name is taken as so thin that it does
-// not count.
+// not count. A comma parts things unless it is that of decimals, as in "print 10,5 x 15 cm".
 //
 // The error is a *[check.Error] with a violation for each thing that cannot be
 // read, paths as in [Request].Things.
@@ -40,7 +40,7 @@ func ParseThings(text string) ([]Thing, error) {
 		return nil, bad.Err()
 	}
 	var out []Thing
-	for i, part := range strings.Split(text, ",") {
+	for i, part := range parted(text) {
 		part = strings.Join(strings.Fields(part), " ")
 		if part == "" {
 			bad.Malformed(check.Index("things", i), check.Missing, "nothing", `a thing, as in "1 ID-1 card"`)
@@ -57,6 +57,39 @@ func ParseThings(text string) ([]Thing, error) {
 		return nil, err
 	}
 	return out, nil
+}
+
+// parted parts a text at its commas, but for those of decimals, as in 10,5 x 15 cm.
+func parted(text string) []string {
+	var list []string
+	from := 0
+	for i := range len(text) {
+		if text[i] == ',' && !(i > from && digits(text[i-1:i]) && decimals(text[i+1:])) {
+			list = append(list, text[from:i])
+			from = i + 1
+		}
+	}
+	return append(list, text[from:])
+}
+
+// decimals reports whether what stands behind a comma is the rest of a number: figures
+// before an x with another number, or before a unit. The count of a thing is before neither.
+func decimals(text string) bool {
+	rest := strings.TrimLeft(text, "0123456789")
+	if rest == text {
+		return false
+	}
+	rest = strings.TrimLeft(rest, " ")
+	for _, x := range [...]string{"x", "×"} {
+		if more, ok := strings.CutPrefix(rest, x); ok {
+			more = strings.TrimLeft(more, " ")
+			return more != "" && digits(more[:1])
+		}
+	}
+	unit, _, _ := strings.Cut(rest, ",")
+	unit, _, _ = strings.Cut(unit, " ")
+	_, err := units.Parse("1" + unit)
+	return err == nil
 }
 
 // wishes are the words that may follow a thing.

@@ -108,6 +108,38 @@ func TestParseUsual(t *testing.T) {
 	}
 }
 
+// A comma of decimals parts nothing, and one between a figure and a count does.
+func TestParseDecimalCommas(t *testing.T) {
+	for text, same := range map[string]string{
+		"2 fern press 10,5 x 15,25 x 4,5 mm,3 note": "2 fern press 10.5 x 15.25 x 4.5 mm, 3 note",
+		"tag 4,5x6,5cm 0,3 mm thick, note":          "tag 4.5 x 6.5 cm 0.3 mm thick, note",
+		"1 ID-1,2 menu A5,4 menu A6":                "1 ID-1, 2 menu A5, 4 menu A6",
+		"1 menu A5,2 x note":                        "1 menu A5, 2 x note",
+		"1 menu A5,12 tag 40 x 80 mm":               "1 menu A5, 12 tag 40 x 80 mm",
+		`2 badge 2,5" x 3"`:                         `2 badge 2.5" x 3"`,
+		"badge 2,5×3,5in,4 note":                    "badge 2.5 x 3.5 in, 4 note",
+	} {
+		got, err := propose.ParseThings(text)
+		want, err2 := propose.ParseThings(same)
+		if err != nil || err2 != nil || len(got) != len(want) {
+			t.Errorf("%q: %v, %v; want %v, %v", text, got, err, want, err2)
+			continue
+		}
+		for i := range got {
+			if g, w := got[i], want[i]; g.Count != w.Count || g.Content.Size != w.Content.Size || g.Content.Thickness != w.Content.Thickness {
+				t.Errorf("%q: thing %d is %v; want %v", text, i, g, w)
+			}
+		}
+	}
+	// Without its unit a size is not read together with the count of what follows.
+	var bad *check.Error
+	if _, err := propose.ParseThings("2 photo 4 x 6,12 tag 40 x 80 mm"); !errors.As(err, &bad) || bad.Len() != 1 {
+		t.Error(err)
+	} else if v, ok := bad.Find("things[0]", ""); !ok || !strings.HasPrefix(v.Want, "a unit after the size") {
+		t.Error(v)
+	}
+}
+
 // What cannot be read is said for each thing, with what would do.
 func TestParseRefused(t *testing.T) {
 	_, err := propose.ParseThings("6 photo, 0 note, 1000000 note, , wombat, sheet C9, A5, thick 3 mm thick, 99999999999999999999 note, x 0 x 0 mm, ticket 70 x 150 mm very thick, menu A-1, menu A+5, menu A11, menu C5, A")

@@ -154,6 +154,28 @@ test("a mistake is said at its field, and the button mends it", { skip }, async 
 	assert.match(await page.locator("#f-spec-spine-width-wrong .words").textContent(), /"wide" is not read: a number must stand here, as in 4 1\/2 in\.$/);
 });
 
+test("a decimal comma is read, and asked about where it may be one of thousands", { skip }, async () => {
+	await go({ spec: { rulers: { main: "1 mm" }, cover: "150 x 210 mm", spine: { width: "18 mm" } } });
+	await cover().fill("148,5 x 210,5");
+	await settled();
+	assert.equal(await page.locator("#problems").isHidden(), true, await page.locator("#problems").textContent());
+	assert.equal(await page.evaluate(() => globalThis.folio.state.spec.cover), "148,5 x 210,5 mm");
+	assert.equal(await width("cover board"), "149 mm"); // on a ruler of whole millimetres, and no smaller
+	await cover().fill("148,500 x 210");
+	await page.waitForFunction(() => document.querySelector("#f-spec-cover-wrong button"));
+	assert.match(await page.locator("#f-spec-cover-wrong .words").textContent(), /^"148,500 x 210 mm" is not read: three figures after a comma may be thousands or decimals: write a decimal point, or no comma\.$/);
+	await page.locator("#f-spec-cover-wrong button", { hasText: "Make it 148.500 x 210 mm" }).click();
+	await settled();
+	assert.equal(await page.locator("#problems").isHidden(), true);
+	assert.equal(await cover().inputValue(), "148.500 x 210 mm");
+	// What it holds is read likewise, though a comma parts things, too.
+	await page.locator("#start-more > summary").click();
+	await page.getByLabel("How many of what").fill("2 print 10,5 x 14,8 cm,1 note");
+	await page.getByRole("button", { name: "Propose folios" }).click();
+	await page.locator(".proposals svg").first().waitFor({ timeout: 60000 });
+	assert.match(await page.locator(".proposals").textContent(), /note/);
+});
+
 test("what nothing else mends is as it was, and what is not said yet is wrong once", { skip }, async () => {
 	const spine = page.getByLabel("Width of the spine board");
 	await spine.fill("0");

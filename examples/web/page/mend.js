@@ -71,7 +71,10 @@ export function ways(v, state, defs, full, sound) {
 function ofFault(v, state, sound) {
 	const path = v.pointer.slice(1).split("/").map((/** @type {string} */ k) => (/^\d+$/.test(k) ? "[" + k + "]" : "." + k.replaceAll("~1", "/").replaceAll("~0", "~"))).join("").slice(1);
 	if (!/^(spec|measured|batch)\b/.test(path) || path === "spec") return [];
-	const before = back(path, state, sound);
+	// What may be thousands or decimals is one or the other.
+	const now = at(state, path);
+	const clear = /may be thousands or decimals/.test(String(v.want ?? "")) && typeof now === "string" ? [now.replaceAll(",", "."), now.replaceAll(",", "")] : [];
+	const before = [...clear.flatMap((to) => made("Make it " + to, path, put(state, path, to))), ...back(path, state, sound)];
 	if (before.length) return before;
 	const words = /^one of (.*)$/.exec(String(v.want ?? ""));
 	if (words && v.code !== "no-member" && typeof at(state, path) === "string") return words[1].split(/, | or /).slice(0, most).flatMap((w) => made("Make it " + w, path, put(state, path, w)));

@@ -873,7 +873,7 @@ function wordsOf(v) {
 	const unread = v.code === "bad-text" && / \(at byte \d+: (.*)\)$/.exec(v.want);
 	if (unread) {
 		const sized = form && /a width and a height/.test(placeOf(form.defs, past.now, String(v.path).toLowerCase())?.schema.description ?? "");
-		return v.got + " is not read: " + unread[1] + (/, as in /.test(unread[1]) ? "" : ", as in " + such()[sized ? 1 : 0]);
+		return v.got + " is not read: " + unread[1] + (/, as in |: write /.test(unread[1]) ? "" : ", as in " + such()[sized ? 1 : 0]);
 	}
 	if (unsaidSize(v) !== "") return (v.of ? v.of + ": " : "") + "nothing is said here yet; want a width and a height, as in " + such()[1];
 	// What should be a number is told as it was typed.
