@@ -100,7 +100,8 @@ func noPlan() error {
 // Notation is the way the plan writes lengths.
 func (p *Plan) Notation() units.Notation { return p.spec.Rulers.Main.Notation() }
 
-// Boards walks the row of boards, left to right as seen inside.
+// Boards walks the row of boards, left to right as seen inside: the order in which
+// steps and outlines count them, from 0.
 func (p *Plan) Boards() iter.Seq[Board] { return walk(p.boards) }
 
 // Board returns the board with a role, and whether the row has one.
@@ -116,7 +117,8 @@ func (p *Plan) Board(r boards.Role) (Board, bool) {
 //go:noinline
 func (p *Plan) called(r boards.Role) string { return p.boards[p.index(r)].name }
 
-// Gaps walks the hinge gaps, left to right.
+// Gaps walks the hinge gaps, left to right: the order in which steps count them, from
+// 0, the first between the boards 0 and 1.
 func (p *Plan) Gaps() iter.Seq[Gap] { return walk(p.gaps) }
 
 // OpenWidth returns the width of the row of boards with its gaps as planned, or
@@ -162,7 +164,7 @@ func (p *Plan) TurnInLap() (sides, headAndTail units.Working) { return of(p.lapW
 func (p *Plan) Fittings() iter.Seq[Fitted] { return walk(p.fitted) }
 
 // Pieces walks everything that has to be cut: boards, wrap, liner, then the
-// fittings in the order of the Spec.
+// fittings in the order of the Spec. Steps count them in this order, from 0.
 func (p *Plan) Pieces() iter.Seq[Piece] { return walk(p.pieces) }
 
 // Workings walks the working of every dimension in the order in which they
