@@ -699,6 +699,17 @@ test("folios are proposed, and one is picked", { skip }, async () => {
 	assert.deepEqual(await taken.allTextContents(), ["Taken: it is the folio below."]);
 	assert.equal(await page.evaluate(() => globalThis.folio.plan.fittings.length), 2);
 	assert.equal(await page.locator("#problems").isHidden(), true);
+	// What is wrong with the folio below is said by the field that it has there.
+	await page.locator("#rules > summary").click();
+	await page.locator("#f-spec-hinge-width").fill("-1 in");
+	await page.locator("#propose").click();
+	await page.locator("#contents-wrong a").waitFor();
+	assert.match(await page.locator("#contents-wrong").textContent(), /^Or: width of the gaps: -1 in; want/);
+	assert.equal(await page.locator("#contents").getAttribute("aria-invalid"), null);
+	await page.locator("#contents-wrong a").click();
+	assert.equal(await page.evaluate(() => document.activeElement.id), "f-spec-hinge-width");
+	await page.locator("#f-spec-hinge-width").fill("");
+	await settled();
 	await page.locator("#propose").focus();
 	await page.getByLabel("How many of what, with their sizes").fill("seven of something");
 	await page.keyboard.press("Enter");
@@ -1130,8 +1141,8 @@ test("in the accessibility tree everything has its name, role and state", { skip
 	await page.locator("#f-spec-fittings-0-name").fill("boat");
 	assert.deepEqual(of("status").map((n) => n.is.live), ["polite"]);
 	// What each drawing shows is told in words.
-	const drawings = await page.locator("#pictures svg").evaluateAll((all) => all.map((s) => [s.getAttribute("role"), s.querySelector("title")?.textContent, s.querySelector("desc")?.textContent]));
-	for (const [role, title, text] of drawings) assert.ok(role === "img" && title && text, JSON.stringify([role, title, text]));
+	const drawings = await page.locator("#pictures svg").evaluateAll((all) => all.map((s) => [s.getAttribute("role"), s.closest("figure").querySelector("figcaption").textContent, s.getAttribute("aria-label")]));
+	for (const [role, title, text] of drawings) assert.ok(role === "img" && title && text && text !== title, JSON.stringify([role, title, text]));
 	// A mistake: the field is invalid, and what is wrong is its description.
 	const size = page.locator("#fitting-0").getByLabel("Size, width x height");
 	await size.fill("9 x 6 in");
@@ -1214,6 +1225,69 @@ async function listen() {
 // folio of 7 x 8 in for a walking club, from an empty one to its hand-out. Its sizes
 // are two covers, the spine of 5/8 in and two gaps of 1/8 in, and a liner that is 1/8 in
 // less at every edge.
+test("with every part open each thing is heard once, by a name of its own, in the order of the page", { skip }, async () => {
+	const sheets = [{ size: "24 x 36 in" }];
+	for (const size of [{ width: 1280, height: 900 }, { width: 360, height: 740 }]) {
+		await page.setViewportSize(size);
+		await go({
+			spec: { title: "Eastwater coxless four", cover: "7 x 9 in", spine: { width: "5/8 in" }, board: { sheets }, covering: { sheets }, liner: { sheets }, fittings: [
+				{ name: "boat", panel: "right cover", kind: { type: "frame", picture: { size: "4 x 6 in" } } },
+				{ name: "race cards", panel: "left cover", kind: { type: "folded", kind: { type: "folded-up accordion", content: { name: "race card", size: "3 x 4 in" } } } },
+			] },
+			measured: { width: "14 7/8 in", height: "9 in", panels: ["7 in", "5/8 in", "7 in"] },
+			batch: { copies: 3, costs: { rate: "20 USD", supplies: [{ name: "glue", price: "6", contents: 500, measure: "g", amounts: [20] }] }, others: [{ spec: { title: "Walking club", cover: "6 x 8 in", spine: { width: "5/8 in" } }, copies: 2 }] },
+			contents: "2 photo 4 x 6 in, 1 note",
+		});
+		await page.locator("#start-more > summary").click();
+		await page.getByRole("button", { name: "Propose folios" }).click();
+		await page.locator(".proposals svg").first().waitFor({ timeout: 60000 });
+		await page.getByRole("button", { name: "Lay it out" }).click();
+		await page.waitForFunction(() => document.getElementById("said").textContent === "Laid out.", undefined, { timeout: 60000 });
+		await page.locator("#verdicts dl").waitFor();
+		await page.evaluate(() => { for (const d of document.querySelectorAll("details")) d.open = true; });
+		await drawn();
+		await page.waitForFunction(() => document.querySelector("#steps li"));
+		const cdp = await browser.newCDPSession(page);
+		const nodes = (await cdp.send("Accessibility.getFullAXTree")).nodes.filter((n) => !n.ignored).map((n) => ({ role: n.role?.value, name: n.name?.value.replace(/\s+/g, " ").trim() ?? "", about: n.description?.value.replace(/\s+/g, " ").trim() ?? "" }));
+		assert.ok(nodes.length > 1000, nodes.length + " nodes");
+		assert.deepEqual(nodes.filter((n) => n.about !== "" && (n.about === n.name || n.about.startsWith(n.name + ","))), [], "nothing is heard twice");
+		assert.deepEqual(nodes.filter((n) => ["button", "textbox", "combobox", "checkbox", "radio", "link", "DisclosureTriangle", "table", "region", "image", "img"].includes(n.role) && n.name === ""), []);
+		const names = nodes.filter((n) => n.role === "button").map((n) => n.name);
+		assert.deepEqual(names.filter((n, i) => names.indexOf(n) !== i), [], "buttons of one name would do different things");
+		for (const want of ["Add a board to the cover as measured", "Add a board to a row of boards of your own", "Add a paper to further papers", "Add a material to the batch", "Add a supply to costs", "Add a sheet to liner"]) assert.ok(names.includes(want), want + ": " + names.filter((n) => n.startsWith("Add ")).join("; "));
+		// By keyboard it goes through all that can be done, in the order of the page, and past nothing.
+		await page.locator("#skip").focus();
+		await page.evaluate(() => { globalThis.went = [document.activeElement]; });
+		const went = ["skip"];
+		for (let i = 0; i < 600; i++) {
+			await page.keyboard.press("Tab");
+			const at = await page.evaluate(() => {
+				const e = document.activeElement;
+				if (e === document.body) return null;
+				const all = globalThis.went;
+				const back = all.at(-1).isConnected && !(all.at(-1).compareDocumentPosition(e) & Node.DOCUMENT_POSITION_FOLLOWING);
+				all.push(e);
+				return { id: e.id || e.textContent.slice(0, 40), back };
+			});
+			if (at === null || at.id === "skip") break;
+			assert.equal(at.back, false, at.id);
+			went.push(at.id);
+		}
+		// Nor is it taken away by what is worked out anew meanwhile.
+		const verdict = page.locator("#post-more > summary");
+		await verdict.focus();
+		await verdict.evaluate((e) => { globalThis.was = e; });
+		await page.evaluate(() => { const f = document.getElementById("f-spec-title"); f.value += "s"; f.dispatchEvent(new Event("input", { bubbles: true })); });
+		await page.waitForFunction(() => !globalThis.was.isConnected, undefined, { timeout: 15000 });
+		assert.equal(await verdict.evaluate((e) => e === document.activeElement && e.parentElement.open), true);
+		await page.evaluate(() => { globalThis.went = globalThis.went.map((e) => (e.isConnected ? e : document.querySelector("#post-more > summary"))); });
+		const can = await page.evaluate(() => [...document.querySelectorAll("a[href], button, input, select, summary")].filter((e) => e.checkVisibility({ visibilityProperty: true }) && !e.disabled && e.type !== "radio" && !globalThis.went.includes(e)).map((e) => e.id || e.textContent.slice(0, 40)));
+		assert.deepEqual(can.filter((id) => id !== "undo"), []); // which there is only since then
+		assert.ok(went.length > 100, went.length + " stops");
+		await page.evaluate(() => { delete globalThis.went; });
+	}
+});
+
 test("a whole job is heard as it goes, in order", { skip }, async () => {
 	const { focused, announced, to } = await listen();
 	await announced();

@@ -1,7 +1,7 @@
 // @ts-check
 // Several copies: how they are laid out on sheets, and what they cost.
 import { grow, svgOf } from "./drawings.js";
-import { make } from "./form.js";
+import { make, replaceIn } from "./form.js";
 import { at, isPlain } from "./state.js";
 
 /** @typedef {Record<string, any>} Plain */
@@ -187,7 +187,7 @@ export function showBatch(box, answer, wrong, several, made, larger, paper) {
 		const many = (/** @type {Plain} */ m) => [...(m.bought || !m.fromOffcuts ? [String(m.bought)] : []), ...(m.fromOffcuts ? [m.fromOffcuts + (m.fromOffcuts === 1 ? " offcut" : " offcuts")] : [])].join(" and ");
 		const body = make("tbody", {}, ...materials.map((m) => make("tr", {}, make("th", { scope: "row" }, m.name), make("td", { className: "n" }, many(m)),
 			make("td", {}, layout.complete === false ? "for what has a place" : m.proved ? "no fewer would do" : "at least " + m.bound), ...(heads.length > 3 ? [make("td", { className: "n" }, priced(m.price) ? m.price : "")] : []))));
-		parts.push(make("table", {}, make("thead", {}, make("tr", {}, ...heads.map((t, i) => make("th", { scope: "col", className: i % 2 ? "n" : "" }, t)))), body));
+		parts.push(make("table", { "aria-labelledby": "laid-head" }, make("thead", {}, make("tr", {}, ...heads.map((t, i) => make("th", { scope: "col", className: i % 2 ? "n" : "" }, t)))), body));
 	}
 	if (laid.apart?.length) parts.push(make("p", { className: "hint" }, "Not laid out, as no sheets of it are at hand: " + laid.apart.join(", ") + "."));
 	for (const w of layout.warnings ?? []) {
@@ -227,5 +227,5 @@ export function showBatch(box, answer, wrong, several, made, larger, paper) {
 		parts.push(make("p", { className: "buttons" }, button("buy", "Print what to buy"), button("cut", "Print the cutting book"),
 			...(isPlain(costs) && priced(costs.total) ? [button("prices", "Print the price list")] : [])));
 	}
-	box.replaceChildren(...parts);
+	replaceIn(box, parts);
 }

@@ -21,11 +21,13 @@ const parser = new DOMParser();
 export function svgOf(text) {
 	const root = parser.parseFromString(text, "image/svg+xml").documentElement;
 	if (root.localName !== "svg") return undefined;
-	// Its title stands beside it in any case; what it is called is what it shows.
+	// Its title stands beside it in any case; what it is called is what it shows, and that
+	// is not heard once more as a description.
 	const shows = root.querySelector(":scope > desc");
-	if (shows && shows.id) {
-		root.setAttribute("aria-labelledby", shows.id);
-		root.removeAttribute("aria-describedby");
+	if (shows) {
+		root.setAttribute("aria-label", shows.textContent ?? "");
+		for (const by of ["aria-labelledby", "aria-describedby"]) root.removeAttribute(by);
+		for (const told of root.querySelectorAll(":scope > title, :scope > desc")) told.remove();
 	}
 	return document.adoptNode(root);
 }

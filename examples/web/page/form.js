@@ -18,6 +18,17 @@ export function make(tag, has = {}, ...inside) {
 	return e;
 }
 
+/** Shows other parts in a box: what was open in it stays so, and what has the focus keeps it.
+ * @param {HTMLElement} box @param {Node[]} parts */
+export function replaceIn(box, parts) {
+	const stops = () => /** @type {HTMLElement[]} */ ([...box.querySelectorAll("a, button, input, select, summary, [tabindex]")]);
+	const at = stops().findIndex((e) => e === document.activeElement);
+	const opened = new Set([...box.querySelectorAll("details[open]")].map((d) => d.id));
+	box.replaceChildren(...parts);
+	for (const d of box.querySelectorAll("details")) if (opened.has(d.id)) d.open = true;
+	if (at >= 0) stops()[at]?.focus({ preventScroll: true });
+}
+
 /** Whether an element is there for what is in it. @param {Element} e */
 const holds = (e) => /^(SECTION|FIELDSET|DETAILS)$/.test(e.tagName) || e.matches(".kind, .row");
 

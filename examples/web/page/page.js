@@ -270,6 +270,7 @@ const start = new Start(byId("start"), {
 		return answer;
 	},
 	stop: () => slow.stop("Stopped."),
+	listed: (v) => listed(v, false),
 	pick: (p) => {
 		const { measured, ...rest } = past.now;
 		void measured; // was that of another cover

@@ -26,7 +26,7 @@ function holders(spec) {
 
 export class Start {
 	/** @param {HTMLElement} box
-	 * @param {{ask: (contents: string, anyForm: boolean) => Promise<Plain>, stop: () => void, pick: (proposal: Plain) => void, say: (text: string) => void, keep: (what: "contents" | "anyForm", value: string | boolean) => void}} acts */
+	 * @param {{ask: (contents: string, anyForm: boolean) => Promise<Plain>, stop: () => void, pick: (proposal: Plain) => void, listed: (v: Plain) => HTMLElement, say: (text: string) => void, keep: (what: "contents" | "anyForm", value: string | boolean) => void}} acts */
 	constructor(box, acts) {
 		this.acts = acts;
 		this.input = /** @type {HTMLInputElement} */ (make("input", { type: "text", id: "contents", maxLength: 2000, spellcheck: false }));
@@ -82,9 +82,12 @@ export class Start {
 	/** @param {Plain} answer */
 	show(answer) {
 		if (answer.error) {
-			this.input.setAttribute("aria-invalid", "true");
 			const all = [...(answer.error.problems ?? []), ...(answer.error.faults ?? [])];
-			this.wrong.replaceChildren(...all.map((v) => make("p", { className: "problem" }, v.got + "; want " + v.want)));
+			// What is wrong with the folio below is no fault of what it holds, and has a field of its own.
+			const below = all.filter((v) => !/^contents\b(?!\.case\b)/.test(v.path));
+			if (below.length < all.length || all.length === 0) this.input.setAttribute("aria-invalid", "true");
+			this.wrong.replaceChildren(...all.filter((v) => !below.includes(v)).map((v) => make("p", { className: "problem" }, v.got + "; want " + v.want)),
+				...(below.length ? [make("ul", { className: "wrongs" }, ...below.map((v) => this.acts.listed({ ...v, path: v.path.replace(/^contents\.case\./, "") })))] : []));
 			if (all.length === 0) this.wrong.replaceChildren(make("p", { className: "problem" }, answer.error.message));
 			this.cards = [];
 			this.list.replaceChildren(); // what is shown would be for something else

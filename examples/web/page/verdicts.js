@@ -1,7 +1,7 @@
 // @ts-check
 // What is to be said of the folio as a whole: whether it shuts, what it weighs, how
 // it travels.
-import { make } from "./form.js";
+import { make, replaceIn } from "./form.js";
 import { at, atMost, isPlain } from "./state.js";
 
 /** @typedef {Record<string, any>} Plain */
@@ -10,13 +10,11 @@ import { at, atMost, isPlain } from "./state.js";
 export function showVerdicts(box, answer, ruler) {
 	if (!isPlain(answer.verdicts)) return;
 	const v = answer.verdicts;
-	const opened = new Set([...box.querySelectorAll("details[open]")].map((d) => d.id));
-	box.replaceChildren(make("dl", {},
+	replaceIn(box, [make("dl", {},
 		...line("Does it shut?", ...shutting(at(v, "closing.closing") ?? {}, ruler)),
 		...line("What does it weigh?", ...weight(v.weight ?? [])),
 		...line("How does it travel?", ...travel(v)),
-	));
-	for (const d of box.querySelectorAll("details")) if (opened.has(d.id)) d.open = true;
+	)]);
 }
 
 /** @param {string} head @param {...Node} inside */

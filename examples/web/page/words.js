@@ -223,15 +223,19 @@ export function one(path) {
 /** An element of a list, with what that is in: sheet 1 of material 2.
  * @param {string} path */
 export function which(path) {
-	const steps = path.split(".").slice(1).reverse();
+	const [root, ...rest] = path.split(".");
+	const steps = rest.reverse();
 	return steps.flatMap((s, i) => {
 		const n = /\[(\d+)\]$/.exec(s);
-		return n ? [one(s) + " " + (Number(n[1]) + 1)] : i === steps.length - 1 ? [label(s).toLowerCase()] : [];
+		const last = i === steps.length - 1;
+		// Of what is measured, and of a batch, it is said by what it is part of.
+		const whole = last && root === "measured" ? ["the cover as measured"] : last && root === "batch" && i === 0 ? ["the batch"] : [];
+		return n ? [one(s) + " " + (Number(n[1]) + 1), ...whole] : whole.length ? whole : last ? [label(root + "." + s).toLowerCase()] : [];
 	}).join(" of ");
 }
 
 /** Members that come before the others, in their order. */
-export const order = ["name", "picture", "content", "size", "count", "thickness", "caliper", "grammage", "rule", "width", "pockets", "panels", "pleats", "leaves"];
+export const order = ["name", "picture", "content", "size", "w", "count", "thickness", "caliper", "grammage", "rule", "width", "pockets", "panels", "pleats", "leaves"];
 
 /** Members of a fitting and of a stock that are shown at once; the rest is behind "more". */
 export const plainly = new Set(["name", "kind", "panel", "picture", "content", "count", "size", "caliper", "sheets", "thickness", "pockets", "panels", "pleats", "leaves"]);
