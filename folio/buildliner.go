@@ -69,11 +69,12 @@ func (b *builder) line() {
 		warning.Text = "the inside is lined board by board, so the wrong side of the wrap shows in the hinges, and the boards stay bare beside them"
 	case p.lining == rule.LiningRuns:
 		warning.Text = "the inside is lined in pieces that end where outsides come together: the wrong side of the wrap and the boards' edges show there, unless a strip of the covering " +
-			n.Text(s.Rulers.Wrap.Up(b.around()+4*s.Lining.Inset)) + " wide is glued round both edges first"
+			n.Text(s.Rulers.Wrap.Up(p.around()+4*s.Lining.Inset)) + " wide and as high as the liner, which is not among the pieces, is glued round both edges first, while the outsides lie together"
 	case narrow >= 0:
-		warning.Code, warning.Got, warning.Want = WarnStrained, p.gaps[narrow].planned.Length(), b.around()
+		warning.Code, warning.Got, warning.Want = WarnStrained, p.gaps[narrow].planned.Length(), p.around()
 		warning.Text = "where outsides come together right of the " + p.boards[narrow].name + ", the liner takes up to " + n.Bound(warning.Want, units.Up) + " round both edges, over a gap of " +
-			n.Bound(warning.Got, units.Down) + ": worked to the bottom of that it ends so much short, and else it holds the boards open; a liner of a piece a run of boards does neither"
+			n.Bound(warning.Got, units.Down) + ": worked to the bottom of that, down the one edge and up the other, it ends " + n.Bound(2*s.Board.Caliper, units.Up) +
+			" short for each such gap, and else it holds the boards open; a liner of a piece a run of boards does neither"
 	default:
 		return
 	}
@@ -84,7 +85,13 @@ func (b *builder) line() {
 // outsides come together: over both with the covering between them.
 //
 //go:noinline
-func (b *builder) around() units.Length { return 2 * (b.spec.Board.Caliper + b.plan.outer()) }
+func (p *Plan) around() units.Length { return 2 * (p.spec.Board.Caliper + p.outer()) }
+
+// strains reports whether a gap is too narrow for a flat liner to go round the edges of two
+// boards whose outsides come together.
+func (p *Plan) strains(gap int) bool {
+	return p.shape.folds[gap] == score.Mountain && p.gaps[gap].planned.Length() < p.around()
+}
 
 // outward reports whether outsides come together at a joint, and returns the first
 // whose gap is too narrow for a flat liner to go round the edges there, −1 for none.
@@ -94,7 +101,7 @@ func (b *builder) outward() (out bool, narrow int) {
 		if b.plan.shape.folds[i] != score.Mountain {
 			continue
 		}
-		if out = true; narrow < 0 && b.plan.gaps[i].planned.Length() < b.around() {
+		if out = true; narrow < 0 && b.plan.strains(i) {
 			narrow = i
 		}
 	}

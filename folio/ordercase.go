@@ -231,7 +231,7 @@ func (o *order) lining() {
 			rub := work.Rub{What: t, Gaps: make([]int, 0, l.last-l.first)}
 			for g := l.first; g < l.last; g++ {
 				rub.Gaps = append(rub.Gaps, g)
-				if p.shape.folds[g] == score.Mountain {
+				if p.strains(g) {
 					rub.Deep = append(rub.Deep, g)
 				}
 			}
