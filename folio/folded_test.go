@@ -62,18 +62,25 @@ func TestEveryKindIsPlaced(t *testing.T) {
 			t.Errorf("%s: %d pieces, %d steps", k.Name(), pieces, steps)
 		}
 		for f := range p.Fittings() {
-			refusedByOne(t, spec, f.Rect().Size(), area.Size())
+			all := f.Rect().Size()
+			for _, by := range [...]units.Length{mm, 30 * mm, min(all.W, all.H) - mm} { // by more than the content is large, too
+				refusedOn(t, spec, all, by)
+			}
 		}
 	}
 }
 
-// refusedByOne tries a fitting on panels a millimetre too narrow and too low for it: it is
-// told how large it is in all, or how much smaller a field of it would have to be.
-func refusedByOne(t *testing.T, s folio.Spec, footprint, area units.Size) {
+// refusedOn tries a fitting on a plate that is too narrow or too low for it by a length: it
+// is told how large it is in all, or how much smaller a field of it would have to be.
+func refusedOn(t *testing.T, s folio.Spec, footprint units.Size, by units.Length) {
 	t.Helper()
-	wide, low := s, s
-	wide.Cover.W -= area.W - footprint.W + mm
-	low.Cover.H -= area.H - footprint.H + mm
+	on := func(plate units.Size) folio.Spec {
+		s := s
+		s.Fittings = []folio.Fitting{{Name: "plate", Kind: folio.Ornament{Size: plate, Thickness: mm}}, s.Fittings[0]}
+		s.Fittings[1].StandsOn = "plate"
+		return s
+	}
+	wide, low := on(footprint.Plus(-by, 0)), on(footprint.Plus(0, -by))
 	for code, c := range map[check.Code]struct {
 		spec folio.Spec
 		all  units.Length
@@ -82,12 +89,12 @@ func refusedByOne(t *testing.T, s folio.Spec, footprint, area units.Size) {
 		var bad *check.Error
 		errors.As(builds(c.spec), &bad)
 		if bad.Len() != 1 {
-			t.Fatalf("%v: %v", c.spec.Fittings[0].Kind, bad)
+			t.Fatalf("%v: %v", c.spec.Fittings[1].Kind, bad)
 		}
 		for v := range bad.All() {
-			told := v.Got == n.Text(c.all)+" in all" && strings.Contains(v.Want, n.Text(c.all-mm)+" ")
-			if v.Code != code || v.Bound == check.NoBound && !told || v.Bound != check.NoBound && v.By != mm {
-				t.Errorf("%v, of which %v are to go on %v: %v", c.spec.Fittings[0].Kind, c.all, c.all-mm, v)
+			told := v.Got == n.Text(c.all)+" in all" && strings.Contains(v.Want, n.Text(c.all-by)+" ")
+			if v.Code != code || v.Bound == check.NoBound && !told || v.Bound != check.NoBound && v.By != by {
+				t.Errorf("%v, of which %v are to go on %v: %v", c.spec.Fittings[1].Kind, c.all, c.all-by, v)
 			}
 		}
 	}

@@ -76,7 +76,7 @@ func TestBerthsAreOfTheirContents(t *testing.T) {
 // the middle of a mat of its own, off the ruler or on it, to the nanometre below.
 func TestSmallestLaysWhatItSays(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 12))
-	onPanel := 0
+	onPanel, covers := 0, 0
 	for range proptest.Cases(40) {
 		var contents []pocket.Content
 		for range 1 + r.IntN(2) {
@@ -111,6 +111,15 @@ func TestSmallestLaysWhatItSays(t *testing.T) {
 			}
 		}
 		narrower, lower, thinner := l.Proof()
+		step, cover, n := l.Plan().Spec().Rulers.Board.Step(), l.Plan().Spec().Cover, l.Plan().Notation()
+		for size, err := range map[units.Size]error{cover.Plus(-step, 0): narrower, cover.Plus(0, -step): lower} {
+			text := " in a cover of " + n.Text(size.W) + " x " + n.Text(size.H)
+			if _, more, ok := strings.Cut(err.Error(), " in a cover of "); ok && !strings.Contains(err.Error(), text) {
+				t.Errorf("proof of %v: … in a cover of %s", size, more)
+			} else if ok {
+				covers++
+			}
+		}
 		for _, err := range []error{narrower, lower, thinner} {
 			if err == nil {
 				t.Error("no proof")
@@ -119,8 +128,8 @@ func TestSmallestLaysWhatItSays(t *testing.T) {
 			}
 		}
 	}
-	if onPanel == 0 {
-		t.Error("nothing lies on a panel")
+	if onPanel == 0 || covers == 0 {
+		t.Error("nothing lies on a panel, or no proof says in which cover nothing does")
 	}
 }
 
