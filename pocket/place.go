@@ -60,8 +60,6 @@ func (d Design) WayIn(p Place) units.Rect {
 	switch p.mouth {
 	case score.Head:
 		r.Min.Y = 0
-	case score.Tail:
-		r.Max.Y = d.of().closed.H
 	case score.Left:
 		r.Min.X = 0
 	case score.Right:

@@ -230,6 +230,19 @@ func TestLimits(t *testing.T) {
 			t.Errorf("%s: it is not said what is too thick", c.name)
 		}
 	}
+	// Far below what a thing takes by itself, that is said of whatever is asked for.
+	for _, most := range [...]units.Length{thin.Closed().Thickness().Length() / 2, thin.Closed().Thickness().Length() - 3*mm/2} {
+		r := base
+		r.Limits.Thickness = most
+		for l := range asked(t, r).Lacking() {
+			if l.Aim() == propose.FewestSheets { // none are at hand
+				continue
+			}
+			if !slices.ContainsFunc(slices.Collect(l.Why()), func(why propose.Reason) bool { return why.Cause == propose.OverThick && why.ThanThick == most }) {
+				t.Errorf("%v, at most %v thick: not said to be too thick: %v", l.Aim(), most, slices.Collect(l.Why()))
+			}
+		}
+	}
 }
 
 // Small enough for a small parcel; no flat, which must bend; two sheets of board
