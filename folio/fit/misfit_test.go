@@ -377,6 +377,27 @@ func TestSmallestByRelation(t *testing.T) {
 	}
 }
 
+// A case that cannot be, or for which the sheets are too small, is no fitting's fault: none
+// is left out, and what Build says is said.
+func TestWhatIsWrongWithTheCaseIsNoMisfit(t *testing.T) {
+	small := []stock.Sheet{{Size: units.Size{W: 50 * mm, H: 50 * mm}}}
+	for name, change := range map[string]func(*folio.Spec){
+		"covering": func(s *folio.Spec) { s.Covering.Sheets = small }, "board": func(s *folio.Spec) { s.Board.Sheets = small },
+		"hinge": func(s *folio.Spec) { s.Hinge.Width = mm },
+	} {
+		s := folio.Spec{Cover: units.Size{W: 100 * mm, H: 100 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
+			Fittings: []folio.Fitting{{Name: "crew", Kind: folio.Mat{Size: units.Size{W: 50 * mm, H: 60 * mm}}}}}
+		change(&s)
+		_, err := folio.Build(s)
+		if m := fit.Misfits(s, err); err == nil || len(m) > 0 {
+			t.Errorf("%s: %v: %v", name, m, err)
+		}
+		if _, m, again := fit.Without(s); again == nil || len(m) > 0 || again.Error() != err.Error() {
+			t.Errorf("%s, without what does not go in: %v: %v, want %v", name, m, again, err)
+		}
+	}
+}
+
 // What is wrong about a fitting follows what it is with a colon, one after the
 // other with semicolons.
 func TestMisfitReadsAsASentence(t *testing.T) {

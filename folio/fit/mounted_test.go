@@ -245,6 +245,23 @@ func TestFamilyTable(t *testing.T) {
 			t.Errorf("the largest photograph: %q", row[7])
 		}
 	}
+	// What is no short number of inches is told so that it is thicker than the folio, and
+	// less room than it has.
+	for k := range units.Length(8) {
+		s.Covering.Caliper = 160_007 + 311*k
+		if f, err = fit.FamilyOf(context.Background(), s, s.Cover); err != nil {
+			t.Fatal(err)
+		}
+		for i, r := range f.Rows() {
+			closed, _ := r.Plan().Closed()
+			thick, err1 := units.Parse(f.Table()[i+1][5])
+			room, err2 := units.Parse(f.Table()[i+1][6])
+			over, under := thick-closed.Thickness().Length(), closed.Room().Length()-room
+			if err1 != nil || err2 != nil || over < 0 || over > units.Thou/10 || under < 0 || under > units.Thou/10 {
+				t.Errorf("%q, where it is %v thick with room for %v", f.Table()[i+1], closed.Thickness(), closed.Room())
+			}
+		}
+	}
 	s.Lining.Rule = rule.LiningPanels
 	if f, err = fit.FamilyOf(context.Background(), s, s.Cover); err != nil || f.Table()[1][4] != "in panels" {
 		t.Errorf("%v: %q", err, f.Table())
