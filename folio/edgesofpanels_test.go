@@ -1,6 +1,7 @@
 package folio_test
 
 import (
+	"slices"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -8,15 +9,24 @@ import (
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/pocket"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
 
 // The inset that is said to do where nothing would be left of the liner does, also where
-// each board is lined by itself, and the narrowest wants a piece.
+// each board is lined by itself, and the narrowest wants a piece, as it may where outsides
+// come together over the first gap or the last one.
 func TestInsetThatLeavesALiner(t *testing.T) {
-	for _, lining := range []rule.LiningRule{rule.LiningOnePiece, rule.LiningPanels} {
-		s := folio.Spec{Cover: units.Size{W: 90 * mm, H: 600 * mm}, Spine: rule.Spine{Width: 11 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}, Lining: rule.Lining{Rule: lining, Inset: 150 * mm}}
+	covers, out := []boards.Board{{Role: boards.LeftCover}, {Role: boards.Spine1}, {Role: boards.RightCover}}, boards.Joint{Fold: score.Mountain}
+	first := boards.Row{Boards: append([]boards.Board{{Role: boards.Panel1}}, covers...), Joints: []boards.Joint{out, {}, {}}}
+	last := boards.Row{Boards: append(slices.Clone(covers), boards.Board{Role: boards.Panel1}), Joints: []boards.Joint{{}, {}, out}}
+	for _, c := range []struct {
+		lining rule.LiningRule
+		row    boards.Row
+	}{{rule.LiningOnePiece, boards.Row{}}, {rule.LiningPanels, boards.Row{}}, {rule.LiningAuto, first}, {rule.LiningAuto, last}} {
+		lining, panels := c.lining, c.lining != rule.LiningOnePiece
+		s := folio.Spec{Row: c.row, Cover: units.Size{W: 90 * mm, H: 600 * mm}, Spine: rule.Spine{Width: 11 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}, Lining: rule.Lining{Rule: lining, Inset: 150 * mm}}
 		_, err := folio.Build(s)
 		bad, ok := err.(*check.Error)
 		if !ok {
@@ -27,10 +37,10 @@ func TestInsetThatLeavesALiner(t *testing.T) {
 			t.Fatalf("%v: %v", lining, err)
 		}
 		s.Lining.Inset = v.Limit + s.WithDefaults().Rulers.Liner.Step()
-		if _, err := folio.Build(s); err == nil || lining == rule.LiningPanels && !refusedWith(err, "lining.inset", folio.LinerNone) {
+		if _, err := folio.Build(s); err == nil || panels && !refusedWith(err, "lining.inset", folio.LinerNone) {
 			t.Errorf("%v: an inset of %v does too, though %v is said to be the most: %v", lining, s.Lining.Inset, v.Limit, err)
 		}
-		if s.Lining.Inset = v.Limit; s.Lining.Inset > 90*mm/2 && lining == rule.LiningPanels {
+		if s.Lining.Inset = v.Limit; s.Lining.Inset > 90*mm/2 && panels {
 			t.Errorf("an inset of %v is said to do on boards of 90 mm", v.Limit)
 		}
 		if _, err := folio.Build(s); err != nil {

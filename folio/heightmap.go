@@ -176,16 +176,7 @@ func sweep(cells []cell) (most units.Length, at units.Point) {
 	}
 	inorder.Sort(ys, cmp.Compare)
 	ys = slices.Compact(ys)
-	// At one place what ends goes before what begins.
-	inorder.Sort(events, func(a, b event) int {
-		switch {
-		case a.x != b.x && a.x < b.x, a.x == b.x && !a.begins && b.begins:
-			return -1
-		case a.x == b.x && a.begins == b.begins:
-			return 0
-		}
-		return 1
-	})
+	inorder.Sort(events, func(a, b event) int { return cmp.Compare(a.x, b.x) })
 	t := newTree(len(ys))
 	for i, e := range events {
 		c := &cells[e.cell]
@@ -196,6 +187,7 @@ func sweep(cells []cell) (most units.Length, at units.Point) {
 			h = -h
 		}
 		t.add(1, 0, t.n, low, high, h)
+		// What else begins or ends at this place is added first.
 		if i+1 < len(events) && events[i+1].x == e.x || t.most[1] <= most {
 			continue
 		}
