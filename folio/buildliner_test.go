@@ -225,3 +225,28 @@ func warnings(p *folio.Plan) string {
 	}
 	return strings.Join(text, "\n")
 }
+
+// A liner on whole millimetres lies in the middle of a row by nanometres, and what is left
+// over odd is at one end: the lap of the turn-ins is told where the liner lies further in.
+func TestTurnInLapIsTheLesser(t *testing.T) {
+	laps := func(k units.Length) (lap, in [2]units.Length) {
+		s := plainCase()
+		s.Rulers.Board, s.Rulers.Gap, s.Rulers.Wrap = everyNanometre, everyNanometre, everyNanometre
+		s.Cover.H, s.Spine.Width = s.Cover.H+k, s.Spine.Width+k
+		p := mustBuild(t, s)
+		sides, ends := p.TurnInLap()
+		for l := range p.Liner() {
+			in = [2]units.Length{(p.OpenWidth().Length() - l.Size().W + 1) / 2, (p.OpenHeight().Length() - l.Size().H + 1) / 2}
+		}
+		return [2]units.Length{sides.Length(), ends.Length()}, in
+	}
+	lap, in := laps(0)
+	for k := range units.Length(5) {
+		got, further := laps(k)
+		for axis := range got {
+			if got[axis]-lap[axis] != in[axis]-further[axis] {
+				t.Errorf("axis %d, %d nm more: laps of %v and %v, the liner is %v and %v in", axis, k, lap[axis], got[axis], in[axis], further[axis])
+			}
+		}
+	}
+}

@@ -191,6 +191,9 @@ func TestHowSheetsLie(t *testing.T) {
 		"lying, grain along its height": {stock.Sheet{Size: units.Size{W: 200 * mm, H: 280 * mm}, Grain: stock.GrainAlongHeight}, false, 0, false, false},
 		"upright, grain along width":    {stock.Sheet{Size: units.Size{W: 280 * mm, H: 200 * mm}, Grain: stock.GrainAlongWidth}, false, 0, false, false},
 		"the same, any grain":           {stock.Sheet{Size: units.Size{W: 280 * mm, H: 200 * mm}, Grain: stock.GrainAlongWidth}, false, stock.GrainAny, true, false},
+		"square":                        {stock.Sheet{Size: units.Size{W: 280 * mm, H: 280 * mm}, Grain: stock.GrainAlongHeight}, false, 0, true, false},
+		"square, grain along width":     {stock.Sheet{Size: units.Size{W: 280 * mm, H: 280 * mm}, Grain: stock.GrainAlongWidth}, false, 0, true, true},
+		"square, one-way pattern":       {stock.Sheet{Size: units.Size{W: 280 * mm, H: 280 * mm}, Grain: stock.GrainAlongWidth}, true, 0, false, false},
 	} {
 		s := flat()
 		s.Grain = c.grain

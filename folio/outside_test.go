@@ -11,6 +11,7 @@ import (
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/foliotest"
+	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -165,6 +166,44 @@ func TestMagnetsRefused(t *testing.T) {
 		s.Magnets = c.magnets
 		if _, err := folio.Build(s); !refusedWith(err, c.path, c.code) {
 			t.Errorf("%+v: %v", c.magnets, err)
+		}
+	}
+}
+
+// What stands on a part of something at the outside lies on it as it does inside, seen from
+// there: places are named as they are seen from inside, where everything is left for right.
+func TestStandingOutside(t *testing.T) {
+	card := pocket.IDCard()
+	for _, right := range []bool{false, true} {
+		for across, over := range map[place.Align]place.Align{place.Left: place.Right, place.Middle: place.Middle, place.Right: place.Left} {
+			var in [2]units.Length // from the base's edge to the badge's, as one sees it
+			for i, outside := range []bool{false, true} {
+				s := plainCase()
+				s.Spine.Width = 40 * mm
+				at := place.Place{Across: across}
+				if outside {
+					at.Across = over
+				}
+				s.Fittings = []folio.Fitting{
+					{Name: "strip", Outside: outside, Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: card, OpensRight: right, Flap: 30 * mm}}},
+					{Name: "badge", StandsOn: "strip", Place: at, Kind: folio.Ornament{Size: units.Size{W: 12 * mm, H: 12 * mm}, Thickness: mm}},
+				}
+				p := mustBuild(t, s)
+				var base, badge units.Rect
+				for f := range p.Fittings() {
+					if f.Name() == "strip" {
+						base = f.Rect()
+					} else {
+						badge = f.Rect()
+					}
+				}
+				if in[i] = badge.Min.X - base.Min.X; outside {
+					in[i] = base.Max.X - badge.Max.X
+				}
+			}
+			if in[0] != in[1] {
+				t.Errorf("%v, opens right %t: %v in at the inside, %v at the outside", across, right, in[0], in[1])
+			}
 		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"slices"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -396,5 +397,37 @@ func TestHeadroomOverABlock(t *testing.T) {
 		if none-with != 6*mm {
 			t.Errorf("without %d: %v over a block of 6 mm, %v over none", without, with, none)
 		}
+	}
+}
+
+// Beside what stands on a spine the highest of what lies on the panel takes from the room
+// over it, whichever comes first.
+func TestHeadroomBesideWhatStandsOnASpine(t *testing.T) {
+	s := plainCase()
+	s.Fittings = []folio.Fitting{{Name: "post", Panel: boards.Spine1, Kind: folio.Ornament{Size: units.Size{W: 12 * mm, H: 120 * mm}, Thickness: 18 * mm}}}
+	badge := func(along place.Align, thick units.Length) folio.Fitting {
+		return folio.Fitting{Place: place.Place{Across: place.Left, Along: along}, Kind: folio.Ornament{Size: units.Size{W: 5 * mm, H: 60 * mm}, Thickness: thick}}
+	}
+	room := func(on ...folio.Fitting) (most units.Length) {
+		s := s
+		s.Fittings = append(slices.Clip(s.Fittings), on...)
+		p := mustBuild(t, s)
+		beside := 0
+		for part := range p.Beside(boards.MainPanel, true) {
+			most = p.Headroom(part, boards.MainPanel, -1)
+			beside++
+		}
+		if beside != 1 || most <= 0 || most > 5*mm {
+			t.Fatalf("%d parts beside the post, %v over them", beside, most)
+		}
+		return most
+	}
+	low, high := mm/2, 2*mm
+	none, want := room(), room(badge(place.Head, high))
+	if none-want < high || none-want > high+mm/5 { // and what it is stuck with
+		t.Errorf("%v over a badge of %v, %v over none", want, high, none)
+	}
+	if a, b := room(badge(place.Head, low), badge(place.Tail, high)), room(badge(place.Head, high), badge(place.Tail, low)); a != want || b != want {
+		t.Errorf("%v and %v over two badges, %v over the higher one", a, b, want)
 	}
 }
