@@ -263,9 +263,12 @@ func TestMaterialsOfTwoPlans(t *testing.T) {
 	}
 }
 
-// Who waits no longer is told what would do without a search.
+// Who waits no longer is told what would do without a search: a sheet for each of the first
+// kind that takes it and can be bought.
 func TestNoSearchAfterTheEnd(t *testing.T) {
-	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", 1, stock.GrainAlongHeight)}}, piece("12 x 12", 3, stock.GrainParallel, layout.QuarterTurn))
+	scraps := sheets("12 x 12", 0, stock.GrainAlongHeight)
+	scraps.Offcut = true
+	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("6 x 12", 5, stock.GrainAlongHeight), scraps, sheets("12 x 12", 1, stock.GrainAlongHeight)}}, piece("12 x 12", 3, stock.GrainParallel, layout.QuarterTurn))
 	ctx, cancel := context.WithCancel(t.Context())
 	defer cancel()
 	for _, want := range []string{"2 more of 12 x 12 in, which will do, or fewer pieces", "2 more of 12 x 12 in, a sheet for each, which will do, or fewer pieces"} {

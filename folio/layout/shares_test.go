@@ -161,12 +161,14 @@ func TestLeastLongestCutOfSeveral(t *testing.T) {
 func TestNoSavingWithoutItsSheets(t *testing.T) {
 	s := keepsakeSpec()
 	s.Fittings, s.SpineCovering = nil, stock.Stock{Name: "book cloth"}
-	for left, saves := range map[int]bool{0: false, 9: true} {
+	for left, saves := range map[int]bool{-1: false, 0: false, 9: true} { // -1: nothing is said of cloth
 		job := wraps(t, []int{6}, sheets("14 1/2 x 8 1/4", layout.Unlimited, stock.GrainAlongHeight))
 		job.Folios[0].Plan = build(t, s)
 		cloth := sheets("9 x 9", left, stock.GrainAlongHeight)
 		cloth.Offcut = true
-		job.Materials = append(job.Materials, layout.Material{Name: "book cloth", Sheets: []layout.SheetKind{cloth}})
+		if left >= 0 {
+			job.Materials = append(job.Materials, layout.Material{Name: "book cloth", Sheets: []layout.SheetKind{cloth}})
+		}
 		list, whole, err := layout.Savings(t.Context(), job, layout.Tolerance{Quarter: true}, layout.Budget{})
 		if err != nil || !whole || (len(list) == 1) != saves {
 			t.Errorf("%d sheets of cloth: %q, %v, %v", left, said(list), whole, err)
