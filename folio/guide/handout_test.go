@@ -12,6 +12,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/fit"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/refit"
@@ -416,6 +417,56 @@ func TestPicturesTakeTheirRoom(t *testing.T) {
 		}
 		if within < 2*over || broad < 100 {
 			t.Errorf("twice %t: %d pictures go into their room, %d do not, %d of steps are as wide as it", twice, within, over, broad)
+		}
+	}
+}
+
+// What is on a page says something: no section is without blocks, no table without rows
+// as long as its head, no list without items and no step without words.
+func TestNothingIsEmpty(t *testing.T) {
+	none := folio.Spec{Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: inch / 2}}
+	family, err := fit.FamilyOf(t.Context(), none, units.MustParseSize("6 x 8 in"), units.MustParseSize("5 x 7 in"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, _ := regatta(t)
+	docs := []*guide.Document{guide.FamilySheet(family, guide.PrintOptions{}), guide.CuttingBook(l, guide.PrintOptions{}), guide.ShoppingList(l, guide.PrintOptions{}),
+		guide.HandOut(build(t, none), guide.PrintOptions{Notes: []string{"for the bow pair"}})}
+	for _, s := range samples() {
+		docs = append(docs, s.handOut(t), guide.Templates(s.plan, guide.PrintOptions{}))
+	}
+	for _, doc := range docs {
+		for s := range doc.Sections() {
+			if s.Title == "" || len(s.Blocks) == 0 {
+				t.Errorf("%s: nothing under %q", doc.Title(), s.Title)
+			}
+			for _, b := range s.Blocks {
+				empty := false
+				switch b := b.(type) {
+				case guide.Para:
+					empty = b == ""
+				case guide.List:
+					empty = len(b) == 0 || slices.Contains(b, "")
+				case guide.Table:
+					empty = len(b.Rows) == 0
+					for _, row := range b.Rows {
+						empty = empty || b.Head != nil && len(row) != len(b.Head) || row[0] == ""
+					}
+				case guide.Checklist:
+					empty = len(b.Ticks) == 0 || b.Part == ""
+					for _, k := range b.Ticks {
+						empty = empty || k.Text == "" || slices.Contains(k.Notes, "") || slices.Contains(k.Cautions, "")
+					}
+				case guide.Figures:
+					empty = len(b) == 0
+					for _, f := range b {
+						empty = empty || f.Picture.Empty() || f.Caption == ""
+					}
+				}
+				if empty {
+					t.Errorf("%s, %s: %+v", doc.Title(), s.Title, b)
+				}
+			}
 		}
 	}
 }

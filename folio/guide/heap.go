@@ -449,7 +449,7 @@ func (f *figure) walls(w *workshop, h worktop.Heap, axis score.Axis, cuts []work
 				ends = append(ends, at(c, x))
 			}
 		}
-		f.line(outline, of, false, ends[:min(len(ends), 2)]...)
+		f.line(outline, of, false, ends...)
 	}
 }
 

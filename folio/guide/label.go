@@ -40,9 +40,6 @@ func (f *figure) nameIn(s string, outline []units.Point, of ref) {
 // right on a leader; else, where even that cannot be, in the notes.
 func (f *figure) settle() {
 	f.number()
-	if len(f.wants) == 0 {
-		return
-	}
 	order := make([]int, len(f.wants))
 	for i := range order {
 		order[i] = i

@@ -860,6 +860,35 @@ func TestHalfOpened(t *testing.T) {
 	}
 }
 
+// Whatever is drawn half opened, in whatever plan, lies level or slants by three up or
+// down to four along.
+func TestHalfOpenedByThreeToFour(t *testing.T) {
+	level, slant := 0, 0
+	for _, s := range slices.Concat(samples(), everyForm(), wide()) {
+		for v := range s.pictures(0) {
+			if !slices.ContainsFunc(v.texts, func(x readText) bool { return strings.HasSuffix(x.s, "half opened") }) {
+				continue
+			}
+			for _, l := range v.kind("outline") {
+				if l.of["piece"] == "" || len(l.pts) != 2 {
+					continue
+				}
+				switch dx, dy := l.pts[1].x-l.pts[0].x, l.pts[1].y-l.pts[0].y; {
+				case dy == 0:
+					level++
+				case !within(max(3*dx, -3*dx)/4, max(dy, -dy)):
+					t.Errorf("%s, %s: a panel runs %d along and %d down", s.name, v.name, dx, dy)
+				default:
+					slant++
+				}
+			}
+		}
+	}
+	if level < 10 || slant < 10 {
+		t.Errorf("%d lie level, %d slant", level, slant)
+	}
+}
+
 // A piece in layers that is creased and laid open again is drawn half opened too: its
 // panels keep their lengths, those that the crease turns lie aslant by three up to
 // four along, about the crease, and the layers that it leaves stay level.
