@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
+	"strings"
 	"sync"
 	"testing"
 
@@ -55,6 +57,36 @@ func TestManyParts(t *testing.T) {
 				t.Errorf("%s of the %s takes %d bytes", d.name, s.Fittings[0].Name, len(svg))
 			}
 		}
+	}
+}
+
+// A guard of a hundred leaves lies in more layers than are followed: its steps show it as it
+// is scored, by its name, with all its folds or as many as there is room for.
+func TestMoreLeavesThanAreFollowed(t *testing.T) {
+	s := folio.Spec{Cover: units.Size{W: 160 * mm, H: 210 * mm}, Spine: rule.Spine{Width: 300 * mm}, Stocks: []stock.Stock{{Name: "tissue", Caliper: mm / 50}}}
+	s.Fittings = []folio.Fitting{{Name: "leaves", Stock: "tissue", Kind: folio.Folded{Kind: pocket.Concertina{
+		Content: pocket.Content{Size: units.Size{W: 60 * mm, H: 90 * mm}, Thickness: mm / 50}, Leaves: 100, Fold: 5 * mm, Tab: 10 * mm}}}}
+	p := build(t, s)
+	all, pieces, steps, shown := slices.Collect(p.Steps()), slices.Collect(p.Pieces()), guide.StepsOf(p), 0
+	for _, i := range []int{len(all) / 2, len(all) - 3} {
+		fix, ok := all[i].Do[0].(work.Fix)
+		if !ok || fix.On.Kind != work.OnPiece {
+			continue
+		}
+		shown++
+		r, bad := readPicture(steps.Draw(all[i].Number, guide.Options{}))
+		if bad != "" {
+			t.Fatal(bad)
+		}
+		if bad := r.overlaps(); bad != "" {
+			t.Errorf("step %d: %s", all[i].Number, bad)
+		}
+		if !slices.ContainsFunc(r.texts, func(x readText) bool { return strings.Contains(x.s, pieces[fix.On.Index].Name()) }) || len(r.of(strconv.Itoa(fix.On.Index), "", "", "")) < 60 {
+			t.Errorf("step %d does not show the %s", all[i].Number, pieces[fix.On.Index].Name())
+		}
+	}
+	if shown == 0 {
+		t.Error("no leaf is glued")
 	}
 }
 
