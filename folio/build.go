@@ -187,7 +187,7 @@ func (b *builder) prepare() {
 // in one piece, with three or four fittings, kept together to take one allocation.
 type ofFew struct {
 	workings [37]units.Working
-	terms    [63]units.Term
+	terms    [66]units.Term
 	pieces   [9]Piece
 	fitted   [4]Fitted
 	records  few4

@@ -13,10 +13,14 @@ import (
 
 // A Frame is a window a little smaller than the picture, raised on foam strips
 // at three sides so that the picture slips in from the fourth. The strips lie
-// where they keep the picture behind the window: the two at the sides leave it
-// its ease, and the far one stops it with an equal lap at the mouth. On the ruler
-// of fittings the opening is rounded down and the outside up, so that laps and rails
-// are no narrower than asked for.
+// where they keep the picture behind the window: the two at the sides, equally far
+// from the frame's edges, leave it its ease, and the far one stops it with its lap
+// there and at the mouth. On the ruler of fittings the opening is rounded down and the
+// outside up, so that laps and rails are no narrower than asked for, and so are, down,
+// the distances of the strips from the frame's edges, so that the picture has no less
+// room than asked for. Where on the ruler the picture's edge could show in the window,
+// a strip lies off it: those at the sides where they leave the ease exactly, the far one
+// where the lap is the same at the mouth.
 type Frame struct {
 	// Picture is what the frame is made for. A frame always has one.
 	Picture pocket.Content
@@ -38,7 +42,7 @@ type Frame struct {
 	// 6 mm where plans are metric (common practice, no published source). The
 	// rail must cover a strip beside the picture: lap, half the ease and strip.
 	FoamWidth units.Length
-	// Ease is what the picture has between the strips beyond its own width; 0
+	// Ease is what the picture has at least between the strips beyond its own width; 0
 	// means 1/16 in, or 2 mm where plans are metric (common practice, no
 	// published source), [units.None] nothing.
 	Ease units.Length
@@ -89,10 +93,11 @@ type frameSize struct {
 	openW, openH, w, h *units.Working
 	// across runs from one side strip to the other, along from the mouth to the
 	// far strip.
-	across, along        *units.Working
-	picAcross, picAlong  units.Length
-	clear, sideAt, farAt *units.Working // farAt and sideAt: a strip's inner edge from the frame's
-	film                 units.Length   // its caliper
+	across, along       *units.Working
+	picAcross, picAlong units.Length
+	sideAt, farAt       units.Length // a strip's inner edge from the frame's
+	clear               units.Length // between the side strips
+	film                units.Length // its caliper
 }
 
 func (s *frameSize) outside() units.Size {
@@ -289,20 +294,41 @@ func (fr Frame) sized(f *fitter, s *frameSize) bool {
 		s.across, s.along = s.h, s.w
 		s.picAcross, s.picAlong = pic.H, pic.W
 	}
-	s.clear = f.b.exactly("clear between the side strips", units.T("picture", s.picAcross), units.T("ease", fr.Ease))
-	s.sideAt = f.b.share("side strip's inner edge from the frame's", 2, f.b.exact(), units.Down, units.T("frame", s.across.Length()), units.N(-1, "clear between the side strips", s.clear.Length()))
-	s.farAt = f.b.share("far strip's inner edge from the frame's", 2, f.b.exact(), units.Down, units.T("frame", s.along.Length()), units.N(-1, "picture", s.picAlong))
-	if inner := min(s.sideAt.Length(), s.farAt.Length()); inner < fr.FoamWidth {
+	openAcross, openAlong := s.openW.Length(), s.openH.Length()
+	if upright(fr.Mouth) {
+		openAcross, openAlong = openAlong, openAcross
+	}
+	across, along := s.across.Length(), s.along.Length()
+	clear := s.picAcross + fr.Ease
+	if inner := min(across-clear, along-s.picAlong).Half(units.Down); inner < fr.FoamWidth {
 		// A frame of opening and two rails, before it is put on the ruler, that has
 		// room for two strips beside what lies between them.
-		openAcross, openAlong := s.openW.Length(), s.openH.Length()
-		if upright(fr.Mouth) {
-			openAcross, openAlong = openAlong, openAcross
-		}
-		rail := max(s.clear.Length()-openAcross, s.picAlong-openAlong).Half(units.Up) + fr.FoamWidth
+		rail := max(clear-openAcross, s.picAlong-openAlong).Half(units.Up) + fr.FoamWidth
 		f.b.bad.Short(f.at(".kind.rail"), TooNarrow, f.notation(), fr.Rail, f.ruler().Up(rail), "for the foam strips beside the picture")
 		return false
 	}
+
+	// From the frame's edge to the strip, which is what hands set.
+	ruler := f.ruler()
+	side := ruler.Down((across - clear).Half(units.Down) - fr.FoamWidth)
+	if across-2*(side+fr.FoamWidth)-s.picAcross >= s.picAcross-openAcross {
+		ruler = f.b.exact() // pushed to one strip it would bare the window at the other
+	}
+	s.sideAt = fr.FoamWidth + f.b.share("side strip from the frame's edge", 2, ruler, units.Down, units.T("frame", across), units.N(-1, "picture", s.picAcross),
+		units.N(-1, "ease", fr.Ease), units.N(-2, "foam strip", fr.FoamWidth)).Length()
+	s.clear = across - 2*s.sideAt
+
+	// Lapped there as asked for, it has what the opening was rounded by more at the
+	// mouth.
+	const label = "far strip from the frame's edge"
+	ruler = f.ruler()
+	far := ruler.Down((along - openAlong).Half(units.Down) - fr.Lap - fr.FoamWidth)
+	if atMouth := s.picAlong - openAlong - ((along - openAlong).Half(units.Up) - far - fr.FoamWidth); far >= 0 && atMouth >= fr.Lap {
+		far = f.b.share(label, 2, ruler, units.Down, units.T("frame", along), units.N(-1, "opening", openAlong), units.N(-2, "lap", fr.Lap), units.N(-2, "foam strip", fr.FoamWidth)).Length()
+	} else {
+		far = f.b.share(label, 2, f.b.exact(), units.Down, units.T("frame", along), units.N(-1, "picture", s.picAlong), units.N(-2, "foam strip", fr.FoamWidth)).Length()
+	}
+	s.farAt = far + fr.FoamWidth
 	return true
 }
 
@@ -311,7 +337,12 @@ func (fr Frame) sized(f *fitter, s *frameSize) bool {
 func (fr Frame) cutStrips(f *fitter, s *frameSize, foam string) {
 	width := f.b.exactly("foam strip width", units.T("as given", fr.FoamWidth))
 	length := f.sum("foam strip at the sides", units.Down, units.T("frame", s.along.Length()))
-	end := f.sum("foam strip at the far end", units.Down, units.T("clear between the side strips", s.clear.Length()))
+	// It begins and ends on the ruler, too, where that leaves something of it.
+	inner := s.sideAt
+	if on := f.ruler().Up(inner); s.across.Length()-2*on >= f.ruler().Step() {
+		inner = on
+	}
+	end := f.sum("foam strip at the far end", units.Down, units.T("frame", s.across.Length()), units.N(-2, "beside it", inner))
 	side := Piece{name: "side foam strip", role: stock.FoamPiece, stock: foam, caliper: fr.Foam, width: width, height: length, quantity: 2}
 	far := Piece{name: "far foam strip", role: stock.FoamPiece, stock: foam, caliper: fr.Foam, width: end, height: width, quantity: 1}
 	if upright(fr.Mouth) {
@@ -319,11 +350,11 @@ func (fr Frame) cutStrips(f *fitter, s *frameSize, foam string) {
 		far.width, far.height = far.height, far.width
 	}
 	sides, ends := f.piece(&side), f.piece(&far)
-	from, to, depth := s.sideAt.Length(), s.sideAt.Length()+s.clear.Length(), s.along.Length()
-	at := depth - s.farAt.Length()
+	from, to, depth := s.sideAt, s.sideAt+s.clear, s.along.Length()
+	at := depth - s.farAt
 	f.lay(sides, 0, fr.box(f, from-fr.FoamWidth, 0, from, depth))
 	f.lay(sides, 1, fr.box(f, to, 0, to+fr.FoamWidth, depth))
-	mid := from + (s.clear.Length() - end.Length()).Half(units.Down)
+	mid := from + (s.clear - end.Length()).Half(units.Down)
 	f.lay(ends, 0, fr.box(f, mid, at, mid+end.Length(), at+fr.FoamWidth))
 }
 
@@ -362,8 +393,7 @@ func (fr Frame) tell(f *fitter, s *frameSize, frame int, o units.Rect) {
 		}
 	}
 
-	from, far := s.sideAt.Length(), s.along.Length()-s.farAt.Length()
-	clear := s.clear.Length()
+	from, far, clear := s.sideAt, s.along.Length()-s.farAt, s.clear
 	long := s.picAlong + fr.Ease
 	room := fr.box(f, from, max(far-long, 0), from+clear, far)
 	in := from + (clear - s.picAcross).Half(units.Down)
@@ -445,6 +475,13 @@ func (fr Frame) work(o *order, f *Fitted) {
 			fix := work.Fix{
 				What: what, Panel: work.All, On: onPiece(t), By: by, Size: q.rect.Size(), Up: score.Back,
 				At: work.At{Across: score.Right, X: lies.Min.X, Along: score.Head, Y: lies.Min.Y},
+			}
+			// From the nearer edge: so both at the sides lie equally far from theirs.
+			if x := f.rect.Size().W - lies.Max.X; x < lies.Min.X {
+				fix.At.Across, fix.At.X = score.Left, x
+			}
+			if y := f.rect.Size().H - lies.Max.Y; y < lies.Min.Y {
+				fix.At.Along, fix.At.Y = score.Tail, y
 			}
 			if role == stock.FilmPiece {
 				fix.Flat, fix.Areas = fix.Size, round(fix.Size, *p.pieces[f.first].opening, lies)

@@ -2,6 +2,7 @@ package folio_test
 
 import (
 	"errors"
+	"math/rand"
 	"strings"
 	"testing"
 
@@ -114,6 +115,104 @@ func TestFrameAtEachMouth(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// What hands set at a frame is what the ruler shows, of any picture: the strips at the
+// sides lie equally far from the frame's edges, with room between them for the picture
+// and its ease; the far strip leaves the picture its lap there and at the mouth; wherever
+// the picture is pushed to it covers the window; no strip reaches over the frame; and no
+// strip could lie a step further in.
+func TestStripsOfAFrame(t *testing.T) {
+	r := rand.New(rand.NewSource(8))
+	onRuler := 0
+	for range 400 {
+		ruler := []units.Ruler{units.Eighths, units.Sixteenths, units.ThirtySeconds, units.WholeMillimetres, units.HalfMillimetres}[r.Intn(5)]
+		step := ruler.Step()
+		steps := func(least, most units.Length) units.Length {
+			return ruler.Up(least + units.Length(r.Int63n(int64(most-least))))
+		}
+		fr := folio.Frame{
+			Picture: content(units.Size{W: 40*mm + units.Length(r.Int63n(int64(40*mm))), H: 40*mm + units.Length(r.Int63n(int64(60*mm)))}),
+			Mouth:   []score.Edge{score.Head, score.Tail, score.Left, score.Right}[r.Intn(4)],
+			Lap:     steps(mm, 5*mm), Rail: steps(14*mm, 20*mm), FoamWidth: steps(3*mm, 5*mm), Ease: 1 + units.Length(r.Int63n(int64(mm))),
+		}
+		odd := r.Intn(4) == 0 // a strip, taken as it is, that is no graduation
+		if odd {
+			fr.FoamWidth++
+		}
+		p, err := folio.Build(folio.Spec{
+			Cover: units.Size{W: 200 * mm, H: 250 * mm}, Spine: rule.Spine{Width: 30 * mm}, Rulers: rule.Rulers{Main: ruler}, Fittings: []folio.Fitting{{Kind: fr}},
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var window units.Rect
+		for pc := range p.Pieces() {
+			for o := range pc.Openings() {
+				window = o
+			}
+		}
+		for f := range p.Fittings() {
+			var strips []units.Rect // as with the mouth at the head, from the frame's corner
+			turn := func(r units.Rect) units.Rect {
+				r = r.Moved(units.Point{X: -f.Rect().Min.X, Y: -f.Rect().Min.Y})
+				size := f.Rect().Size()
+				switch fr.Mouth {
+				case score.Tail:
+					r.Min.Y, r.Max.Y = size.H-r.Max.Y, size.H-r.Min.Y
+				case score.Right:
+					r.Min.X, r.Max.X = size.W-r.Max.X, size.W-r.Min.X
+				}
+				if fr.Mouth == score.Left || fr.Mouth == score.Right {
+					r.Min.X, r.Min.Y, r.Max.X, r.Max.Y = r.Min.Y, r.Min.X, r.Max.Y, r.Max.X
+				}
+				return r
+			}
+			for s := range foamOf(f) {
+				strips = append(strips, turn(s))
+			}
+			frame, window, pic := turn(f.Rect()), turn(window.Moved(f.Rect().Min)), fr.Picture.Size
+			if fr.Mouth == score.Left || fr.Mouth == score.Right {
+				pic.W, pic.H = pic.H, pic.W
+			}
+			a, b, far := strips[0], strips[1], strips[2]
+			left, right, below := a.Min.X, frame.Max.X-b.Max.X, frame.Max.Y-far.Max.Y
+			ease := b.Min.X - a.Max.X - pic.W
+			if left != right && left+1 != right || left < 0 || below < 0 || ease < fr.Ease || far.Overlaps(a) || far.Overlaps(b) {
+				t.Fatalf("%v, %+v: strips at %v in a frame of %v", ruler, fr, strips, frame)
+			}
+			if window.Min.X < b.Min.X-pic.W || window.Max.X > a.Max.X+pic.W || window.Max.Y > far.Min.Y || window.Min.Y < far.Min.Y-pic.H {
+				t.Fatalf("%v, %+v: strips at %v bare the window %v", ruler, fr, strips, window)
+			}
+			fits := b.Min.X - a.Max.X - fr.Ease - pic.W // what it has more than its ease
+			if ruler.Has(left) && fits >= 2*step {
+				t.Fatalf("%v, %+v: %v more than asked for between the strips", ruler, fr, fits)
+			}
+			// Off the ruler only where a step outwards would let the picture bare the window.
+			if out := ruler.Down(left); out != left && ease+2*(left-out) < pic.W-window.Size().W {
+				t.Fatalf("%v, %+v: side strips %v from the edges", ruler, fr, left)
+			}
+			if lap := min(window.Min.Y-(far.Min.Y-pic.H), far.Min.Y-window.Max.Y); lap < fr.Lap || !odd && !ruler.Has(below) {
+				t.Fatalf("%v, %+v: a lap of %v, the far strip %v from the edge", ruler, fr, lap, below)
+			}
+			for _, s := range []units.Length{far.Size().W, a.Size().H} {
+				if !ruler.Has(s) {
+					t.Fatalf("%v, %+v: a strip %v long", ruler, fr, s)
+				}
+			}
+			if ruler.Has(left) && ruler.Has(below) {
+				onRuler++
+			}
+		}
+		for s := range p.Steps() {
+			if said := s.Text(units.Format{}) + s.Text(units.Format{Ruler: ruler.Notation().Exact()}); ruler.Notation() != units.MetricDecimal && strings.Contains(said, "mm") {
+				t.Fatalf("a plan in inches says: %s", said)
+			}
+		}
+	}
+	if onRuler < 250 {
+		t.Errorf("only %d of 400 frames are on the ruler", onRuler)
 	}
 }
 

@@ -115,7 +115,9 @@ func TestMiddleToTheNanometre(t *testing.T) {
 						case score.Left:
 							far, near = f.Rect().Max.X-in.Max.X, in.Min.X-f.Rect().Min.X
 						}
-						if near-far < 0 || near-far > 1 {
+						// Lapped at the far end as asked for, it has what the opening was rounded by
+						// more at the mouth.
+						if step := p.Spec().Rulers.Fitting.Step(); near-far < -step || near-far > step {
 							return fmt.Sprintf("a picture lies %v from the far edge of its frame and %v from the other", far, near)
 						}
 						if mouth < 2 {
@@ -148,7 +150,7 @@ func TestMiddleToTheNanometre(t *testing.T) {
 			return ""
 		}, anyUnruled()))
 	})
-	for _, what := range []string{"liner", "liner panel", "film", "side strips", "far strip", "picture in a frame", "picture on a mat"} {
+	for _, what := range []string{"liner", "liner panel", "film", "picture in a frame", "picture on a mat"} {
 		if odd[what] < proptest.Cases(20) {
 			t.Errorf("an odd rest beside %s came up %d times", what, odd[what])
 		}

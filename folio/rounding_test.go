@@ -75,13 +75,12 @@ var roundedBy = map[string]struct {
 	"frame opening height":      {"fitting", units.Down},
 	"frame width":               {"fitting", units.Up},
 	"frame height":              {"fitting", units.Up},
-	"clear between the side":    {},
-	"side strip's inner edge":   {"", units.Down},
-	"far strip's inner edge":    {"", units.Down},
+	"side strip from the fra":   {"fitting", units.Down}, // both unless the window would be bared
+	"far strip from the fra":    {"fitting", units.Down},
 	"foam strip width":          {},
 	"foam strip at the sides":   {},
 	"opening ":                  {"fitting", units.Down},
-	"foam strip at the far end": {"fitting", units.Down},
+	"foam strip at the far end": {},
 	"film width":                {"fitting", units.Down},
 	"film height":               {"fitting", units.Down},
 	"width for the ":            {"fitting", units.Down}, // by relation
@@ -265,6 +264,9 @@ func goesItsWay(p *folio.Plan, w units.Working, seen map[string]int) string {
 	}
 	if w.Label() == "mitre reach as cut" {
 		step = units.Nanometre
+	}
+	if strings.Contains(label, "strip from the fra") && w.Length()%step != 0 {
+		step = units.Nanometre // TestStripsOfAFrame says where that must be
 	}
 	if first == "opening" && strings.HasPrefix(label, "picture") {
 		by.way = units.Up // a frame's picture is lapped as much as is asked for

@@ -38,7 +38,7 @@ func (w *workshop) flat(f *figure, s subject) {
 	for _, a := range w.now {
 		m.action(a, knife)
 	}
-	f.places(m.xs, m.ys, m.seen || m.right)
+	f.places(m.xs, m.ys, m.seen || m.right, true)
 	if s.over {
 		f.say("turned over, its back up")
 	}
@@ -435,7 +435,7 @@ func (f *figure) wrapped(p *folio.Plan, s wrapState) {
 				}
 			}
 		}
-		f.places(xs, ys, false)
+		f.places(xs, ys, false, true)
 	default:
 		f.measure(xs, ys)
 	}

@@ -277,7 +277,7 @@ func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
 	f.nameOf(w, h, s)
 	base := h.Of(s.piece, s.copy)
 	var xs, ys []units.Length
-	fromRight := false
+	fromRight, apart := false, false // apart: told from opposite edges
 	for _, a := range w.now {
 		fix, ok := a.(work.Fix)
 		if !ok {
@@ -310,11 +310,18 @@ func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
 		}
 		f.name(fix.What.Name, r, of)
 		xs, ys = append(xs, r.Min.X, r.Max.X), append(ys, r.Min.Y, r.Max.Y)
-		fromRight = fix.At.Across == score.Right
+		right := fix.At.Across == score.Right
+		if len(xs) == 2 {
+			fromRight = right
+		}
+		apart = apart || fix.At.Along == score.Tail || right != fromRight
 	}
 	switch {
 	case len(xs) > 2:
-		f.places(append(xs, base.Min.X, base.Max.X), append(ys, base.Min.Y, base.Max.Y), fromRight)
+		if apart {
+			f.around(base, slices.Clone(xs), slices.Clone(ys))
+		}
+		f.places(append(xs, base.Min.X, base.Max.X), append(ys, base.Min.Y, base.Max.Y), fromRight, !apart)
 	case xs != nil:
 		f.around(base, xs, ys)
 	default:

@@ -85,8 +85,9 @@ func TestNeedsByHand(t *testing.T) {
 	if got := tapes(t, n); len(got) != 1 || got[6*mm] != 848*mm {
 		t.Errorf("tape %v", got)
 	}
-	// Two strips along the sides of a frame of 54 + 24 by 84 + 24, and one
-	// between them, 61 long.
+	// Two strips along the sides of a frame of 54 + 24 by 84 + 24, and one between
+	// them: they leave at least 61, and lie 2 from its edges: (78 - 61) / 2 - 6 = 2.5,
+	// down, so that there are 78 - 2 x (2 + 6) = 62 between them.
 	foam := map[units.Size]int{}
 	for f := range n.Foam() {
 		if foam[f.Size()] > 0 {
@@ -97,7 +98,7 @@ func TestNeedsByHand(t *testing.T) {
 			t.Errorf("foam for %v", f.Part())
 		}
 	}
-	if len(foam) != 2 || foam[units.Size{W: 6 * mm, H: 108 * mm}] != 2 || foam[units.Size{W: 61 * mm, H: 6 * mm}] != 1 {
+	if len(foam) != 2 || foam[units.Size{W: 6 * mm, H: 108 * mm}] != 2 || foam[units.Size{W: 62 * mm, H: 6 * mm}] != 1 {
 		t.Errorf("foam %v", foam)
 	}
 	// Wrap 258 x 180 less its corners, liner 222 x 144.

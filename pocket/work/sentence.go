@@ -52,19 +52,32 @@ func (w *writer) say(parts ...string) *writer {
 }
 
 func (w *writer) len(l units.Length) *writer {
-	w.text = w.f.Append(w.text, l)
+	w.text = w.on(l, l).Append(w.text, l)
 	return w
+}
+
+// on returns the format for lengths. Where inches have no exact text for them, they
+// are told on the fine ruler of the notation, marked as rounded: a plan in inches never
+// says millimetres.
+//
+//go:noinline
+func (w *writer) on(a, b units.Length) units.Format {
+	f := w.f
+	if n := f.Ruler.Notation(); f.Ruler == n.Exact() && (n.Text(a)[0] == '~' || n.Text(b)[0] == '~') {
+		f.Ruler = n.Fine()
+	}
+	return f
 }
 
 // spare writes what is to spare, never more than there is.
 func (w *writer) spare(l units.Length) *writer {
-	w.text = w.f.AppendAtMost(w.text, l)
+	w.text = w.on(l, l).AppendAtMost(w.text, l)
 	return w
 }
 
 // lacking writes what is missing, never less than that.
 func (w *writer) lacking(l units.Length) *writer {
-	w.text = w.f.AppendAtLeast(w.text, l)
+	w.text = w.on(l, l).AppendAtLeast(w.text, l)
 	return w
 }
 
@@ -72,13 +85,19 @@ func (w *writer) lacking(l units.Length) *writer {
 // rounds.
 func (w *writer) thick(l units.Length) *writer {
 	f := w.f
-	f.Ruler = f.Ruler.Notation().Exact()
+	n := f.Ruler.Notation()
+	if f.Ruler = n.Exact(); n.Text(l)[0] == '~' {
+		f.Ruler = fine // a 64th is too much of a caliper
+	}
 	w.text = f.Append(w.text, l)
 	return w
 }
 
+// fine is the ruler for thicknesses that have no exact text in inches.
+var fine, _ = units.NewRuler(units.Thou/10, units.InchDecimal)
+
 func (w *writer) size(s units.Size) *writer {
-	w.text = w.f.AppendSize(w.text, s)
+	w.text = w.on(s.W, s.H).AppendSize(w.text, s)
 	return w
 }
 
