@@ -148,10 +148,31 @@ test("a mistake is said at its field, and the button mends it", { skip }, async 
 	await page.waitForFunction(() => document.getElementById("said").textContent === "It can be made.");
 	// What is no size is told what a size looks like, what is no length what a length does.
 	await cover().fill("6 by 8");
-	assert.match(await page.locator("#f-spec-cover-wrong .words").textContent(), /"6 by 8" is not read: a unit must stand here: in, .*, as in 4 1\/2 x 6 in\.$/);
+	assert.match(await page.locator("#f-spec-cover-wrong .words").textContent(), /"6 by 8" is not read: a unit must stand here: in, .*, as in 6 x 8 in\.$/);
 	await cover().fill("6 x 8");
 	await page.getByLabel("Width of the spine board").fill("wide");
-	assert.match(await page.locator("#f-spec-spine-width-wrong .words").textContent(), /"wide" is not read: a number must stand here, as in 4 1\/2 in\.$/);
+	assert.match(await page.locator("#f-spec-spine-width-wrong .words").textContent(), /"wide" is not read: a number must stand here, as in 5 3\/4 in\.$/);
+});
+
+test("what one change made wrong in many places is as it was by one button, and what goes nowhere is left out", { skip }, async () => {
+	await go({ spec: { cover: "8 x 10 in", spine: { width: "5/8 in" }, fittings: ["left cover", "right cover"].map((panel) => ({ name: "boats " + panel[0], panel, kind: { type: "folded", kind: { type: "corner pocket", content: { name: "photo", size: "6 x 8 in" } } } })) } });
+	await cover().fill("3 x 4 in");
+	await page.locator("#problems-mend button").waitFor();
+	assert.deepEqual(await page.locator("#problems-mend button").allTextContents(), ["Make it 8 x 10 in again at One cover board, width x height"]);
+	await page.waitForFunction(() => document.querySelectorAll("#fittings .problem button").length > 0);
+	assert.equal(await page.locator("#fittings .problem button", { hasText: "again at" }).count(), 0, "nor is that said at each of them");
+	await page.locator("#problems-mend button").click();
+	await settled();
+	assert.equal(await page.locator("#problems").isHidden(), true);
+	assert.equal(await cover().inputValue(), "8 x 10 in");
+	// There is no room for one more, and nothing stands on corners.
+	await page.locator("#add-fitting").click();
+	await page.locator("#fitting-2 .problem button").first().waitFor();
+	assert.deepEqual(await page.locator("#fitting-2 .problem button").evaluateAll((all) => all.map((b) => b.firstChild.textContent)), ["Leave this fitting out"]);
+	await page.locator("#fitting-2 .problem button").click();
+	await settled();
+	assert.equal(await page.locator("#problems").isHidden(), true);
+	assert.equal(await page.locator("#fittings fieldset.card").count(), 2);
 });
 
 test("a decimal comma is read, and asked about where it may be one of thousands", { skip }, async () => {
@@ -1306,7 +1327,7 @@ test("a whole job is heard as it goes, in order", { skip }, async () => {
 	await page.keyboard.press("Control+a");
 	await page.keyboard.type("7 by 8");
 	assert.deepEqual(await announced(), ["1 thing must be changed."]);
-	assert.match(await focused(), /^One cover board, width x height, textbox, wrong, 7 by 8; "7 by 8" is not read: a unit must stand here: in, .*, as in 4 1\/2 x 6 in\.$/);
+	assert.match(await focused(), /^One cover board, width x height, textbox, wrong, 7 by 8; "7 by 8" is not read: a unit must stand here: in, .*, as in 6 x 8 in\.$/);
 	await page.keyboard.press("Tab");
 	assert.equal(await focused(), "Make it 6 x 8 in again at One cover board, width x height, button");
 	await page.keyboard.press("Enter");

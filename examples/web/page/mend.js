@@ -249,7 +249,7 @@ function moved(v, place, state, full, defs) {
  * @param {Plain} v @param {Plain} state @returns {Way[]} */
 export function leftOut(v, state) {
 	const m = /^fittings\[(\d+)\]/.exec(String(v.path ?? ""));
-	return m && ["too-wide", "too-tall"].includes(v.code) ? made("Leave this fitting out", "spec.fittings", put(state, "spec.fittings[" + m[1] + "]", undefined)) : [];
+	return m && (["too-wide", "too-tall", "overlaps"].includes(v.code) || /^to stand on something else/.test(String(v.want))) ? made("Leave this fitting out", "spec.fittings", put(state, "spec.fittings[" + m[1] + "]", undefined)) : [];
 }
 
 /** How well a change mends a violation, by the answer about the changed state: 0 not

@@ -804,6 +804,7 @@ function showProblems(error) {
 	// What is wrong with the batch is said at its fields too, for as long as it is the one that was laid out.
 	const laid = laidWrong.length > 0 && laidOf === batchDocument(past.now) ? laidWrong.filter((v) => v.path.startsWith("batch")) : [];
 	offered.clear();
+	if (all.length < 2) byId("problems-mend").replaceChildren();
 	const loose = form?.wrong([...all, ...laid], problem) ?? [];
 	const box = byId("problems");
 	box.hidden = all.length === 0;
@@ -901,11 +902,20 @@ async function offer(state, error) {
 	if (past.now !== state) return;
 	if (isPlain(spec.spec)) full = { spec: spec.spec };
 	const began = performance.now();
+	// Where one change made much wrong, it is offered once to have that as it was.
+	const sole = offered.size > 1 ? undone(touched, state, sound) : [];
+	const answers = sole.length ? (await quick.ask(sole.map((way) => ["summary", documentOf(way.state)]))).map((t) => JSON.parse(t)) : [];
+	if (past.now !== state) return;
+	const all = sole.filter((_, i) => isPlain(answers[i].summary));
+	byId("problems-mend").replaceChildren(...all.map((way) => mendButton(way, true)));
 	for (const [v, rooms] of [...offered]) {
 		if (laidWrong.includes(v)) continue;
 		let [best, found] = await tried(ways(v, state, form.defs, full, sound), v, state, error);
-		const [, back] = best < 2 ? await tried(undone(touched, state, sound), v, state, error) : [0, []];
-		if (best === 0 && back.length === 0) [best, found] = await tried(leftOut(v, state), v, state, error);
+		const [, back] = best < 2 && all.length === 0 ? await tried(undone(touched, state, sound), v, state, error) : [0, []];
+		if (best < 2 && back.length === 0) {
+			const [better, out] = await tried(leftOut(v, state), v, state, error);
+			if (better > best) found = out;
+		}
 		if (past.now !== state) return;
 		for (const room of rooms) room.replaceChildren(...found.map((way) => mendButton(way, false)), ...back.map((way) => mendButton(way, true)));
 		if (performance.now() - began > patience) return;
