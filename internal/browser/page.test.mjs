@@ -169,6 +169,12 @@ test("what one change made wrong in many places is as it was by one button, and 
 	await page.locator("#add-fitting").click();
 	await page.locator("#fitting-2 .problem button").first().waitFor();
 	assert.deepEqual(await page.locator("#fitting-2 .problem button").evaluateAll((all) => all.map((b) => b.firstChild.textContent)), ["Leave this fitting out"]);
+	// So it is where something else was wrong before.
+	await cover().fill("3 x 4 in");
+	await page.locator("#problems-mend button").waitFor();
+	await page.locator("#problems-mend button").click();
+	await page.waitForFunction(() => document.querySelectorAll("#problems-list li").length === 1);
+	await page.locator("#fitting-2 .problem button").first().waitFor();
 	await page.locator("#fitting-2 .problem button").click();
 	await settled();
 	assert.equal(await page.locator("#problems").isHidden(), true);

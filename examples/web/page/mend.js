@@ -264,6 +264,7 @@ export function mends(answer, v, was, way) {
 	const [before, after] = [all(was.error), all(answer.error)];
 	const count = (/** @type {string[]} */ keys) => keys.filter((k) => k === key(v)).length;
 	// Of a document that cannot be read nobody knows yet whether the folio can be made.
+	if (way.whole && count(after) > 0) return 0; // it is wrong there as it was here
 	if (count(after) >= count(before) || faults(answer.error) > 0 && faults(was.error) === 0) return 0;
 	if (after.every((k) => before.includes(k))) return 2;
 	return way.whole ? 0 : 1;

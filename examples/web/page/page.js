@@ -902,11 +902,12 @@ async function offer(state, error) {
 	if (past.now !== state) return;
 	if (isPlain(spec.spec)) full = { spec: spec.spec };
 	const began = performance.now();
-	// Where one change made much wrong, it is offered once to have that as it was.
+	// Where one change made much wrong, it is offered once to have that as it was, also
+	// where something was wrong before.
 	const sole = offered.size > 1 ? undone(touched, state, sound) : [];
 	const answers = sole.length ? (await quick.ask(sole.map((way) => ["summary", documentOf(way.state)]))).map((t) => JSON.parse(t)) : [];
 	if (past.now !== state) return;
-	const all = sole.filter((_, i) => isPlain(answers[i].summary));
+	const all = sole.filter((_, i) => isPlain(answers[i].summary) || isPlain(answers[i].error) && problemCount(answers[i].error) < problemCount(error) - 1);
 	byId("problems-mend").replaceChildren(...all.map((way) => mendButton(way, true)));
 	for (const [v, rooms] of [...offered]) {
 		if (laidWrong.includes(v)) continue;
