@@ -38,6 +38,14 @@ func TestNeighboursThatDiffer(t *testing.T) {
 		change(&s)
 		return s
 	}
+	leaf := work.Fix{What: work.Thing{Kind: work.Content, Name: "print"}, On: work.Base{Kind: work.OnPiece, Index: 2, Name: "leaf 1"}, By: work.Tape, Size: units.Size{W: 90 * mm, H: 60 * mm},
+		At: work.At{Across: score.Left, X: 5 * mm}, Areas: []units.Rect{area(0, 0, 10, 60)}, Panel: work.All}
+	taped := func(change func(*work.Fix)) work.Fix {
+		f := leaf
+		f.What.Copy, f.On.Copy, f.On.Name = 1, 1, "leaf 2"
+		change(&f)
+		return f
+	}
 	part := func(axis score.Axis, fold score.Fold, at, from, to units.Length) work.ScoreAt {
 		return work.ScoreAt{What: card, Line: score.Line{Axis: axis, Fold: fold, At: at * mm, From: from * mm, To: to * mm}}
 	}
@@ -64,6 +72,18 @@ func TestNeighboursThatDiffer(t *testing.T) {
 		"stick: by tape":        {stick, glued(func(s *work.Stick) { s.By = work.Tape })},
 		"stick: elsewhere":      {stick, glued(func(s *work.Stick) { s.To.Name = "flap" })},
 		"stick: the other side": {stick, glued(func(s *work.Stick) { s.Side = score.Back })},
+		"tape: another thing":   {leaf, taped(func(f *work.Fix) { f.What.Name = "card" })},
+		"tape: a piece":         {leaf, taped(func(f *work.Fix) { f.What.Kind = work.Piece })},
+		"tape: another piece":   {leaf, taped(func(f *work.Fix) { f.On.Index = 3 })},
+		"tape: on a board":      {leaf, taped(func(f *work.Fix) { f.On.Kind = work.OnBoard })},
+		"tape: elsewhere":       {leaf, taped(func(f *work.Fix) { f.At.X = 6 * mm })},
+		"tape: turned":          {leaf, taped(func(f *work.Fix) { f.Quarters = 1 })},
+		"tape: the other side":  {leaf, taped(func(f *work.Fix) { f.Up = score.Back })},
+		"tape: by glue":         {leaf, taped(func(f *work.Fix) { f.By = work.Glue })},
+		"tape: marked":          {leaf, taped(func(f *work.Fix) { f.Marked = true })},
+		"tape: another size":    {leaf, taped(func(f *work.Fix) { f.Size.W = 10 * mm })},
+		"tape: a known blank":   {leaf, taped(func(f *work.Fix) { f.Flat = f.Size })},
+		"tape: another edge":    {leaf, taped(func(f *work.Fix) { f.Areas = []units.Rect{area(0, 0, 90, 10)} })},
 		"insert: another thing": {insert, put(func(i *work.Insert) { i.What.Name = "card" })},
 		"insert: another index": {insert, put(func(i *work.Insert) { i.What.Index = 2 })},
 		"insert: more of them":  {insert, put(func(i *work.Insert) { i.Count = 2 })},
@@ -75,6 +95,10 @@ func TestNeighboursThatDiffer(t *testing.T) {
 		if got := (work.Step{Do: pair[:]}).Text(units.Format{}); got != one {
 			t.Errorf("%s:\n got %s\nwant %s", name, got, one)
 		}
+	}
+	// A print that is taped on one leaf as on the other is told of once, with both.
+	if got := (work.Step{Do: []work.Action{leaf, taped(func(*work.Fix) {})}}).Text(units.Format{}); !strings.HasPrefix(got, "Tape the print on each of leaf 1 and leaf 2: 5 mm from the left edge") || strings.Count(got, "tape") != 1 {
+		t.Error(got)
 	}
 	// Those that are alike are one sentence.
 	for _, pair := range [][2]work.Action{

@@ -352,6 +352,16 @@ func (t TryPair) append(w *writer) {
 	w.say("Hold ").thing(t.One).say(" to ").thing(t.Other).say(" as they will meet: they must draw each other, not push. Mark on each the face that meets the other.")
 }
 
+// again reports whether a content like the first one is stuck in the same way on another copy
+// of the piece.
+func again(first, next Fix) bool {
+	on, what := next.On, next.What
+	on.Copy, on.Name, what.Copy = first.On.Copy, first.On.Name, first.What.Copy
+	return on.Kind == OnPiece && what.Kind == Content && on == first.On && what == first.What &&
+		next.At == first.At && next.Quarters == first.Quarters && next.Up == first.Up && next.By == first.By &&
+		next.Flat == first.Flat && next.Marked == first.Marked && next.Size == first.Size && slices.Equal(next.Areas, first.Areas)
+}
+
 func (f Fix) append(w *writer) {
 	lines := run(w, func(a, b Fix) bool {
 		return a.Lines && b.Lines && a.On == b.On && a.By == b.By && a.What.Kind == b.What.Kind &&
@@ -371,6 +381,9 @@ func (f Fix) append(w *writer) {
 		w.say("; ").distance(f.At.Y, edge(f.At.Along)).say(".")
 		return
 	}
+	if len(lines) < 2 {
+		lines = run(w, again)
+	}
 	w.by(f.By).say(" ").thing(f.What)
 	turned := [...]string{"", ", turned a quarter clockwise", ", turned half round", ", turned a quarter anticlockwise"}[f.Quarters&3]
 	w.say(turned)
@@ -383,8 +396,13 @@ func (f Fix) append(w *writer) {
 	}
 	if f.What.Kind == Magnet {
 		w.say(" into its hole in ").base(f.On).say(", its marked face out")
+	} else if w.say(" on "); len(lines) > 1 {
+		w.say("each of ")
+		for i := range lines {
+			w.join(i, len(lines)).base(lines.at(i).On)
+		}
 	} else {
-		w.say(" on ").base(f.On)
+		w.base(f.On)
 	}
 	if f.Marked {
 		w.say(", in the marked place")
