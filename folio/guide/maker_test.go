@@ -68,7 +68,8 @@ var plansOfEveryForm = sync.OnceValue(func() []sample {
 
 // rarer are folios with what few have: magnets, side papers over a covered spine that
 // came out otherwise, papers with the sides turned in first, a liner on each panel,
-// fittings that stand on others, on the outside and in corners, notches in mouths.
+// fittings that stand on others, on the outside and in corners, notches in mouths, hinges
+// creased otherwise, or so stiff that the folio does not shut.
 func rarer() []sample {
 	cover, card := units.Size{W: 170 * mm, H: 220 * mm}, pocket.Content{Name: "pass", Size: units.Size{W: 85 * mm, H: 54 * mm}, Thickness: mm / 2}
 	start := folio.Spec{Title: "Log of the pair", Cover: cover, Spine: rule.Spine{Width: 40 * mm}, Rulers: rule.Rulers{Main: units.HalfMillimetres}}
@@ -105,7 +106,16 @@ func rarer() []sample {
 	}
 	narrow := start // its folds lie less than the arrows reach from the edges
 	narrow.Fittings = []folio.Fitting{{Name: "leaves", Stock: "blue card", Kind: folio.Folded{Kind: pocket.Concertina{Content: card, Leaves: 3, Fold: 5 * mm, Tab: mm}}}}
-	return []sample{sampleOf("magnets in a flap", held), sampleOf("magnets in two flaps", doors), sampleOf("sides first", sides), sampleOf("quarter in millimetres", quarter), sampleOf("stacked", stacked),
+	hinged := func(name string, form boards.Form, h rule.Hinge) sample {
+		s := start
+		s.Form, s.Hinge, s.Title = form, h, "Tide tables"
+		if form == boards.SoftSpine {
+			s.Spine = rule.Spine{Contents: 12 * mm}
+		}
+		return sampleOf(name, s)
+	}
+	return []sample{hinged("two creases", boards.SpineBoard, rule.Hinge{Crease: rule.CreaseTwo}), hinged("round hinges", boards.SpineBoard, rule.Hinge{Crease: rule.CreaseRound}),
+		hinged("round soft spine", boards.SoftSpine, rule.Hinge{Crease: rule.CreaseRound, Width: 20 * mm}), hinged("does not shut", boards.SpineBoard, rule.Hinge{Angle: 60}), sampleOf("magnets in a flap", held), sampleOf("magnets in two flaps", doors), sampleOf("sides first", sides), sampleOf("quarter in millimetres", quarter), sampleOf("stacked", stacked),
 		sampleOf("narrow guard", narrow), made("quarter, as it came out", quarter, refit.Measured{Width: 384 * mm, Height: 221 * mm}),
 		made("stacked, as it came out", stacked, refit.Measured{Width: 387 * mm, Height: 221 * mm})}
 }

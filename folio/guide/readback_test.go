@@ -296,6 +296,7 @@ func closedReads(p *folio.Plan, look eye) string {
 		boards = append(boards, b)
 	}
 	var dx, dy int64
+	var edges []box
 	first := true
 	for s := range slabs {
 		i, n := boards[s.Board()].Piece()
@@ -308,6 +309,21 @@ func closedReads(p *folio.Plan, look eye) string {
 		if !got.near(boxOfRect(want, dx, dy)) {
 			return fmt.Sprintf("board %d lies at %v; want %v", s.Board(), got, boxOfRect(want, dx, dy))
 		}
+		edges = append(edges, got)
+	}
+	// The covering goes on round each hinge, from a corner of one board to one of the next.
+	ends := 0
+	for _, l := range r.kind("layer") {
+		for _, p := range [...]point{l.pts[0], l.pts[len(l.pts)-1]} {
+			if len(l.of) == 1 && l.pts[0] != l.pts[len(l.pts)-1] && slices.ContainsFunc(edges, func(b box) bool {
+				return (within(p.x, b.x0) || within(p.x, b.x1)) && (within(p.y, b.y0) || within(p.y, b.y1))
+			}) {
+				ends++
+			}
+		}
+	}
+	if ends != 2*(len(edges)-1) {
+		return fmt.Sprintf("the covering has %d ends at %d boards", ends, len(edges))
 	}
 	if bad := layersRead(p, r, boards[0]); bad != "" {
 		return bad

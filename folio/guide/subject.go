@@ -105,12 +105,8 @@ func (w *workshop) subject(a work.Action) (subject, bool) {
 			return subject{view: onWrap}, true
 		}
 		return flat(a.What)
-	case work.Draw:
-		s, ok := w.base(a.On, work.Thing{Kind: work.Bought})
-		if s.view == onHeap {
-			s.view = onPiece
-		}
-		return s, ok
+	case work.Draw: // lines are drawn on the covering
+		return subject{view: onWrap}, true
 	case work.MarkPlace:
 		return w.base(a.On, a.What)
 	case work.Lay:
