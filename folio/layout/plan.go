@@ -12,7 +12,7 @@ import (
 // What the package knows of plans stands in this file and, for changes to them,
 // in change.go.
 
-// MaterialsOf lists the materials that the pieces of plans are cut from, in
+// MaterialsOf lists the materials that the pieces of plans are still to be cut from, in
 // the order in which they come up, with the sheets that their Specs name:
 // unlimited, without a price. The caliper is the greatest that a Spec says or
 // assumes, though Lay refuses two under one name: measure it before anything is
@@ -26,6 +26,9 @@ func MaterialsOf(plans ...*folio.Plan) []Material {
 			continue
 		}
 		for piece := range p.Pieces() {
+			if p.Made(piece.Role()) {
+				continue
+			}
 			at := slices.IndexFunc(out, func(m Material) bool { return m.Name == piece.Stock() })
 			if at < 0 {
 				at = len(out)

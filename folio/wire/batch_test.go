@@ -159,6 +159,11 @@ func TestBatchOfMadeCovers(t *testing.T) {
 	if d := cmp.Diff(want, got); d != "" {
 		t.Error(d)
 	}
+	// Of what is not cut again there need be no sheets.
+	only := wire.Batch{Folios: b.Folios[:1]}
+	if job, lacking, err := only.Job(); err != nil || len(lacking) != 0 || len(job.Materials) != 1 || job.Materials[0].Name != "liner" {
+		t.Errorf("%v, without %q: %v", err, lacking, job.Materials)
+	}
 	// What cannot be measured is said of the folio whose cover it is.
 	b.Folios[0].Measured.Width, b.Folios[1].Measured.Panels = 3*units.Inch, []units.Length{units.Inch}
 	_, _, err = b.Job()

@@ -980,6 +980,11 @@ test("of a cover that was measured only the inside is laid out, of what it measu
 	await page.locator("#f-measured-width").fill("3 in");
 	await page.getByRole("button", { name: /^Work on it/ }).click();
 	await page.waitForFunction(() => /^Eastwater bow pair: 3 in; want the cover's width/.test(document.querySelector("#other-0 .problem")?.textContent ?? ""));
+	// What is not cut again needs no sheets, and where there are none nothing is said to be laid out.
+	await go({ spec: { cover: "6 x 8 in", spine: { width: "5/8 in" } }, measured: { width: "13 in", height: "8 in" } });
+	await page.getByRole("button", { name: "Lay it out" }).click();
+	await page.waitForFunction(() => document.getElementById("said").textContent === "Nothing is laid out: no sheets are at hand.");
+	assert.match(await page.locator("#laid").textContent(), /^Not laid out, as no sheets of it are at hand: liner\. Which sheets there are is said among/);
 });
 
 test("what is traced is printed at full size", { skip }, async () => {

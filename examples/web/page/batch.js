@@ -189,7 +189,7 @@ export function showBatch(box, answer, wrong, several, made, larger, paper) {
 			make("td", {}, layout.complete === false ? "for what has a place" : m.proved ? "no fewer would do" : "at least " + m.bound), ...(heads.length > 3 ? [make("td", { className: "n" }, priced(m.price) ? m.price : "")] : []))));
 		parts.push(make("table", { "aria-labelledby": "laid-head" }, make("thead", {}, make("tr", {}, ...heads.map((t, i) => make("th", { scope: "col", className: i % 2 ? "n" : "" }, t)))), body));
 	}
-	if (laid.apart?.length) parts.push(make("p", { className: "hint" }, "Not laid out, as no sheets of it are at hand: " + laid.apart.join(", ") + "."));
+	if (laid.apart?.length) parts.push(make("p", { className: "hint" }, "Not laid out, as no sheets of it are at hand: " + laid.apart.join(", ") + ". Which sheets there are is said among “Boards and papers at hand”, or among the sheets to buy."));
 	for (const w of layout.warnings ?? []) {
 		parts.push(make("p", { className: "hint" }, w.text.charAt(0).toUpperCase() + w.text.slice(1) + (w.text.endsWith(".") ? "" : ".")));
 	}

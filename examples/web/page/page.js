@@ -63,6 +63,9 @@ new IntersectionObserver(([e]) => {
 // What is said in view is not said beneath the small drawing too.
 new IntersectionObserver(([e]) => byId("strip").classList.toggle("said-above", e.isIntersecting)).observe(byId("told"));
 
+// What was merely pointed at lies over nothing while something is typed.
+byId("form").addEventListener("focusin", () => { if (pieces.held === undefined) pieces.close(); });
+
 let drawingPiece = 0;
 /** Draws a piece by itself, once the pointer rests on it. @param {number} piece @param {HTMLElement} to */
 function drawPiece(piece, to) {
@@ -314,7 +317,8 @@ async function lay(asked) {
 		for (const svg of box.querySelectorAll("svg")) drawings.lightIn(svg);
 		if (asked) {
 			const n = laidWrong.length;
-			say(n === 0 ? "Laid out." : "It cannot be laid out as it is: " + n + (n === 1 ? " thing" : " things") + " must be changed.");
+			const none = at(answer, "laid.layout.layout.materials") ?? [];
+			say(n === 0 ? (none.length ? "Laid out." : "Nothing is laid out: no sheets are at hand.") : "It cannot be laid out as it is: " + n + (n === 1 ? " thing" : " things") + " must be changed.");
 			byId("laid-head").focus();
 		}
 	} catch (why) {
