@@ -431,3 +431,33 @@ func TestHeadroomBesideWhatStandsOnASpine(t *testing.T) {
 		t.Errorf("%v and %v over two badges, %v over the higher one", a, b, want)
 	}
 }
+
+// What lies over a panel lies over a part of it: of five panels that roll up, the first of
+// half their width, the last folded back, two lie over the last one, and it lies two folds
+// from the one on the table.
+func TestWhatIsOverAPanelLiesOverIt(t *testing.T) {
+	s := metric()
+	least := rule.Hinge{Rule: rule.HingeLeast}
+	s.Spine = rule.Spine{Contents: 4 * mm}
+	s.Row = boards.Row{
+		Boards: []boards.Board{{Role: boards.Panel1, Rule: boards.WidthHalf}, {Role: boards.Panel2}, {Role: boards.Panel3}, {Role: boards.Panel4}, {Role: boards.Panel5}},
+		Joints: []boards.Joint{{Hinge: least}, {Hinge: least}, {}, {Fold: score.Mountain, Hinge: least}},
+	}
+	p := mustBuild(t, s)
+	several := 0
+	for b := range p.Boards() {
+		area, _ := p.Panel(b.Role(), false)
+		parts := 0
+		for o := range p.Overheads(b.Role(), true) {
+			if parts++; !o.Part().In(area) {
+				t.Errorf("over the %v, at %v, something lies at %v", b.Role(), area, o.Part())
+			}
+		}
+		if parts > 1 {
+			several++
+		}
+	}
+	if several == 0 {
+		t.Error("nothing lies over a part of a panel only")
+	}
+}

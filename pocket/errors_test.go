@@ -74,6 +74,7 @@ func TestViolations(t *testing.T) {
 		{"scores without a strip", pocket.FoldedStrip{Scores: [4]units.Length{in, 2 * in, 3 * in}}, pocket.Paper{}, "strip", check.Missing, 0},
 		{"scores that fall back", pocket.FoldedStrip{Strip: strip, Scores: [4]units.Length{4 * in, 3 * in, 5 * in}}, pocket.Paper{}, "scores[1]", check.Conflict, 0},
 		{"a score beyond the strip", pocket.FoldedStrip{Strip: strip, Scores: [4]units.Length{4 * in, 8 * in, 12 * in}}, pocket.Paper{}, "scores[2]", check.OutOfRange, 0},
+		{"a given base that its ease fills", pocket.FoldedStrip{Ease: pocket.Ease{W: 2 * mm, H: 60 * mm}, Base: 50 * mm, Strip: units.Size{W: 155 * mm, H: 100 * mm}}, pocket.Paper{}, "base", check.TooSmall, 61 * mm},
 		{"a base by its scores too narrow", pocket.FoldedStrip{Content: card, Strip: units.Size{W: 230 * mm, H: 100 * mm}, Scores: [4]units.Length{60 * mm, 120 * mm, 180 * mm}}, pocket.Paper{}, "scores", check.TooSmall, 0},
 		{"a base that its ease fills", pocket.FoldedStrip{Ease: pocket.Ease{W: 2 * mm, H: 120 * mm}, Strip: units.Size{W: 300 * mm, H: 100 * mm}, Notch: pocket.Notch{Width: 90 * mm, Depth: 90 * mm}}, pocket.Paper{}, "strip.w", check.TooSmall, 0},
 		{"a front wider than the base", pocket.FoldedStrip{Content: card, Front: 200 * mm}, pocket.Paper{}, "front", pocket.DoesNotFold, 92 * mm},
