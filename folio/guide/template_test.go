@@ -14,6 +14,8 @@ import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
@@ -122,7 +124,14 @@ func TestTemplatesAreTrue(t *testing.T) {
 // lengths, and before the next one; one without lies so near to one that has it that there is no room for another. A
 // corner's template shows the board's corner as far from the edges as it lies on the wrap.
 func TestMarksAreLettered(t *testing.T) {
-	p := build(t, crewSpec())
+	crowded := folio.Spec{Cover: units.MustParseSize("160 x 210 mm"), Spine: rule.Spine{Width: 40 * mm}, Rulers: rule.Rulers{Main: units.HalfMillimetres}, Stocks: []stock.Stock{{Name: "card", Caliper: mm / 4}}}
+	crowded.Fittings = []folio.Fitting{{Name: "leaves", Stock: "card", Kind: folio.Folded{Kind: pocket.Concertina{Content: pocket.Content{Size: units.MustParseSize("60 x 90 mm")}, Leaves: 5, Fold: 3 * mm}}}}
+	marksAreLettered(t, build(t, crewSpec()), "in")
+	marksAreLettered(t, build(t, crowded), "mm")
+}
+
+func marksAreLettered(t *testing.T, p *folio.Plan, unit string) {
+	t.Helper()
 	html := string(guide.Templates(p, guide.PrintOptions{Paper: guide.A4}).AppendHTML(nil))
 	upright := regexp.MustCompile(`translate\((\S+) (\S+)\)rotate\(-90\)">([^<]*)</text>`)
 	level := regexp.MustCompile(`<path d="M(\S+) 0L(\S+) 22"`)
@@ -143,7 +152,7 @@ func TestMarksAreLettered(t *testing.T) {
 			x, _ := strconv.ParseFloat(m[1], 64)
 			y, _ := strconv.ParseFloat(m[2], 64)
 			l, err := units.Parse(strings.ReplaceAll(m[3], "\u00a0", " "))
-			if at := l.Millimetres(); err != nil || !strings.HasSuffix(m[3], "in") || !slices.ContainsFunc(marks, func(k float64) bool { return near(k, at) }) || x <= at || x >= at+4 || y <= 0 || y >= 22 {
+			if at := l.Millimetres(); err != nil || !strings.HasSuffix(m[3], unit) || !slices.ContainsFunc(marks, func(k float64) bool { return near(k, at) }) || x <= at || x >= at+4 || y <= 0 || y >= 22 {
 				t.Errorf("%q stands at %g, %g beside marks at %v", m[3], x, y, marks)
 			}
 			said[x] = true

@@ -88,8 +88,15 @@ func TestLongWords(t *testing.T) {
 // Each letter of a family's drawing stands at a dimension as long as what the
 // letter is said to be, by the scale of the drawing; all of it is on the drawing.
 func TestLettersMeasure(t *testing.T) {
-	s := folio.Spec{Title: "Log books", Cover: units.MustParseSize("6 x 8 in"), Spine: rule.Spine{Width: inch / 2}}
-	family, err := fit.FamilyOf(t.Context(), s, units.MustParseSize("6 x 8 in"))
+	for _, cover := range []string{"6 x 8 in", "3 x 12 in"} { // as wide as there is room, as high
+		lettersMeasure(t, units.MustParseSize(cover))
+	}
+}
+
+func lettersMeasure(t *testing.T, size units.Size) {
+	t.Helper()
+	s := folio.Spec{Title: "Log books", Cover: size, Spine: rule.Spine{Width: inch / 2}}
+	family, err := fit.FamilyOf(t.Context(), s, size)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -112,6 +119,9 @@ func TestLettersMeasure(t *testing.T) {
 		t.Fatal(err)
 	}
 	scale := first[2] / p.Wrap().Size().W.Millimetres()
+	if first[2] > 110.001 || first[3] > 90.001 || first[2] < 109.999 && first[3] < 89.999 || !near(first[3]/first[2], p.Wrap().Size().H.Millimetres()/p.Wrap().Size().W.Millimetres()) {
+		t.Errorf("the wrap of %v is drawn %g x %g mm; there is room for 110 x 90", size, first[2], first[3])
+	}
 	type line struct{ x0, y0, x1, y1 float64 }
 	var lines []line
 	for _, d := range regexp.MustCompile(`d="M(\S+) (\S+)L(\S+) (\S+)"`).FindAllStringSubmatch(drawing, -1) {
