@@ -17,11 +17,14 @@ type Corner struct {
 	// Corners is how many there are: 1, 2 or 4; 0 is 4.
 	Corners int
 	// Leg is the length of a triangle's legs; 0 is 1/3 of the content's
-	// shorter side (common practice, no published source), or more where ease
-	// and thickness hold the content's corner that far off.
+	// shorter side (common practice, no published source), down on the ruler, or more:
+	// where ease and thickness hold the content's corner that far off, and where
+	// there is room for edges of 1/8 in or 3 mm to be turned under.
 	Leg units.Length
 	// Turn is the width of the edges turned under; 0 is 1/4 in or 6 mm (common
-	// practice, no published source).
+	// practice, no published source), or a third of the leg where that is less, down on
+	// the ruler. Below 1/8 in or 3 mm, which glue hardly holds (common practice, no
+	// published source), there is a warning.
 	Turn units.Length
 	// Place is the room at hand; zero takes what the content needs, and with a
 	// content the corners go round that wherever there is more room.
@@ -148,14 +151,25 @@ func (m *maker) cornerLegs(c Corner, corners int, closed, most units.Size, h hol
 	if h.given {
 		off = (closed.W - h.content.Size.W).Half(units.Up) + (closed.H - h.content.Size.H).Half(units.Up)
 	}
-	leg = c.Leg
-	if leg == 0 {
-		leg = min(limit, m.share("leg", Share{1, 3}, units.Down, units.T("shorter side", min(most.W, most.H))).Length())
+	narrow := m.n.Choose(in/8, 3*mm)
+	if leg = c.Leg; leg == 0 {
+		shorter := min(most.W, most.H)
+		leg = m.share("leg", Share{1, 3}, units.Down, units.T("shorter side", shorter)).Length()
 		if leg < 3*units.Shortest { // a third of it is less than the ruler shows
-			leg = min(limit, min(most.W, most.H))
+			leg = m.sum("leg, a step of the ruler", units.Up, units.T("at least", 3*units.Shortest)).Length()
 		}
 		if leg < 2*off {
-			leg = min(limit, m.sum("leg over the content's corner", units.Up, units.T("leg", leg), units.T("content's corner to the place's", off)).Length())
+			leg = m.sum("leg over the content's corner", units.Up, units.T("leg", leg), units.T("content's corner to the place's", off)).Length()
+		}
+		if wide := m.r.Up(3 * narrow); c.Turn == 0 && leg < wide && wide <= limit {
+			leg = m.sum("leg for its turned edges", units.Up, units.N(3, "turned edge", narrow)).Length()
+		}
+		if leg > limit {
+			on, least := m.r, max(3*units.Shortest, off+units.Shortest)
+			if on.Down(limit) < least {
+				on = m.n.Exact()
+			}
+			leg = m.note("leg, as far as there is room", 1, on, units.Down, units.T("at most", limit)).Length()
 		}
 		if leg < off+units.Shortest {
 			m.Impossible("content", NoCorner, m.text(off)+" of ease and thickness at each corner",
@@ -165,12 +179,28 @@ func (m *maker) cornerLegs(c Corner, corners int, closed, most units.Size, h hol
 	}
 	ok = m.atMost("leg", leg, limit, what) && m.atLeast("leg", leg, max(3*units.Shortest, off+units.Shortest), "for a corner with its turned edges that reaches over the content's corner")
 	if turn = c.Turn; turn == 0 {
-		turn = min(m.or(0, in/4, 6*mm), third(leg))
-		if onRuler := m.r.Down(turn); onRuler >= units.Shortest {
-			turn = onRuler
+		turn = m.cornerTurn(leg)
+	}
+	if ok = ok && m.atMost("turn", turn, third(leg), ", a third of the leg, so that both edges find room for glue"); ok && turn < narrow {
+		m.warn(unwise{path: "turn", code: NarrowEdge, got: turn, want: narrow, lengths: [2]units.Length{turn, narrow},
+			text: [3]string{"edges turned under by ", " leave little to glue; corners with legs of three times ", " have room for more"}})
+	}
+	return leg, turn, ok
+}
+
+// cornerTurn is the usual width of the edges turned under: on the ruler wherever it shows
+// one that a third of the leg has room for.
+func (m *maker) cornerTurn(leg units.Length) units.Length {
+	usual, room, on := m.n.Choose(in/4, 6*mm), third(leg), m.r
+	if on.Down(min(usual, room)) < units.Shortest {
+		if usual = on.Step(); usual < units.Shortest || usual > room {
+			usual, on = m.n.Choose(in/4, 6*mm), m.n.Exact()
 		}
 	}
-	return leg, turn, ok && m.atMost("turn", turn, third(leg), ", a third of the leg, so that both edges find room for glue")
+	if usual <= room {
+		return m.note("turned edge", 1, on, units.Down, units.T("usual", usual)).Length()
+	}
+	return m.note("turned edge", 3, on, units.Down, units.T("leg", leg)).Length()
 }
 
 // third returns a third of a leg, rounded down to a nanometre.

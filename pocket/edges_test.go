@@ -204,6 +204,8 @@ func cornerAndFlapEdges() []edgetest.Edge {
 		onPaper("corner beside the content", "leg", check.TooSmall, 2010002, 2010001, corner(func(c *pocket.Corner, v units.Length) { c.Ease.W, c.Leg = 2*mm+nm, v })),
 		// A third of 9.000002 mm.
 		onPaper("turned edges that meet", "turn", check.TooLarge, 3*mm, 3*mm+nm, corner(func(c *pocket.Corner, v units.Length) { c.Leg, c.Turn = 9*mm+2*nm, v })),
+		warned(onPaper("turned edges too narrow for glue", "turn", pocket.NarrowEdge, 3*mm, 3*mm-nm, corner(func(c *pocket.Corner, v units.Length) { c.Turn = v })),
+			3*mm-nm, 3*mm),
 		// With an ease of e the place is 50 + e wide, a corner reaches half of that,
 		// and the content's corner is e from it: 25 + e/2 less e is 0.01 for 49.98.
 		onPaper("no corner reaches", "content", pocket.NoCorner, 49980*um, 49980*um+nm, corner(func(c *pocket.Corner, v units.Length) { c.Ease.W = v })),
@@ -419,4 +421,4 @@ func TestEdgesOfCodes(t *testing.T) {
 	edgetest.Run(t, codeEdges())
 }
 
-func TestEveryCodeHasAnEdge(t *testing.T) { edgetest.EveryCode(t, codeEdges(), 16) }
+func TestEveryCodeHasAnEdge(t *testing.T) { edgetest.EveryCode(t, codeEdges(), 17) }

@@ -19,6 +19,8 @@ const (
 	NeedsTwoScores check.Code = "needs-two-scores"
 	// Unusual marks a size that print advises against.
 	Unusual check.Code = "unusual"
+	// NarrowEdge marks an edge turned under that leaves little to glue.
+	NarrowEdge check.Code = "narrow-edge"
 	// NoGrip marks contents that cannot be gripped.
 	NoGrip check.Code = "no-grip"
 	// TooLong is for a piece or a closed pocket of more than 10 m; which of the

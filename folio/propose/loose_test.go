@@ -139,7 +139,7 @@ func ways(mats []units.Size, room units.Size) [][]units.Point {
 func shutsWell(plan *folio.Plan) bool {
 	for w := range plan.Warnings() {
 		switch w.Code {
-		case folio.WarnRuler, folio.WarnMargin, folio.WarnQuarter, folio.WarnPanels:
+		case pocket.NarrowEdge, folio.WarnRuler, folio.WarnMargin, folio.WarnQuarter, folio.WarnPanels:
 		default:
 			return false
 		}

@@ -173,9 +173,10 @@ func (s *searcher) try(o *option) (Reason, bool) {
 	return why, true
 }
 
-// tolerated are the warnings that follow from the paper at hand or say what was
-// put on a ruler. Every other one rules a folio out.
-var tolerated = [...]check.Code{folio.WarnRuler, folio.WarnMargin, folio.WarnQuarter, folio.WarnPanels}
+// tolerated are the warnings that follow from the paper at hand, say what was
+// put on a ruler or that a small thing has small corners. Every other one rules a
+// folio out.
+var tolerated = [...]check.Code{pocket.NarrowEdge, folio.WarnRuler, folio.WarnMargin, folio.WarnQuarter, folio.WarnPanels}
 
 // CaseUnwise marks a case of which every folio would be warned of; how to do without the
 // warning is advice.

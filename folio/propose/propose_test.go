@@ -57,7 +57,7 @@ func sound(r propose.Request, p propose.Proposal) string {
 	}
 	for w := range plan.Warnings() {
 		switch w.Code {
-		case folio.WarnRuler, folio.WarnMargin, folio.WarnQuarter, folio.WarnPanels:
+		case pocket.NarrowEdge, folio.WarnRuler, folio.WarnMargin, folio.WarnQuarter, folio.WarnPanels:
 		default:
 			return "it has a warning: " + w.String()
 		}

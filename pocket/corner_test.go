@@ -1,0 +1,93 @@
+package pocket_test
+
+import (
+	"math/rand"
+	"testing"
+
+	"boardwrap.example/pocket"
+	"boardwrap.example/units"
+)
+
+// Every length of a corner that is not given is a graduation wherever the ruler shows
+// one that its legs have room for, and has its working: the leg and the turned edge that
+// the blank is made of are results of workings above it.
+func TestCornersOnTheRuler(t *testing.T) {
+	r := rand.New(rand.NewSource(11))
+	warned, between := 0, 0
+	for range 500 {
+		ruler := []units.Ruler{units.Eighths, units.Sixteenths, units.WholeMillimetres, units.HalfMillimetres}[r.Intn(4)]
+		c := pocket.Corner{Content: pocket.Content{
+			Size:      units.Size{W: 12*mm + units.Length(r.Int63n(int64(90*mm))), H: 12*mm + units.Length(r.Int63n(int64(90*mm)))},
+			Thickness: []units.Length{0, mm / 2, 2 * mm}[r.Intn(3)],
+		}, Corners: []int{1, 2, 4}[r.Intn(3)]}
+		d, err := c.Design(pocket.Paper{}, ruler)
+		if err != nil {
+			continue // nothing reaches over what is thick for its size
+		}
+		made := map[units.Length]bool{}
+		var leg, turn units.Length
+		for w := range d.Workings() {
+			for term := range w.Terms() {
+				if w.Label() != "corner blank" {
+					continue
+				}
+				if term.Label == "leg" {
+					leg = term.Length
+				} else {
+					turn = term.Length
+				}
+				if !made[term.Length] {
+					t.Fatalf("%v, %v: no working of the %s %v in %v", ruler, c, term.Label, term.Length, w)
+				}
+			}
+			made[w.Length()] = true
+		}
+		at := d.Closed()
+		off := (at.W - c.Content.Size.W + at.H - c.Content.Size.H) / 2 // the content's corner from the place's, both ways
+		room := min(at.W, at.H)
+		switch c.Corners {
+		case 4:
+			room /= 2
+		case 2:
+			room = min(at.W/2, at.H)
+		}
+		narrow := units.Inch / 8
+		if ruler.Notation() == units.MetricDecimal {
+			narrow = 3 * mm
+		}
+		switch {
+		case 3*turn > leg:
+			t.Fatalf("%v, %v: edges of %v of a leg of %v", ruler, c, turn, leg)
+		case !ruler.Has(leg) && (leg != room || ruler.Down(room) > off+10*um): // room for no more, and the graduation below holds nothing
+			t.Fatalf("%v, %v: a leg of %v", ruler, c, leg)
+		case !ruler.Has(turn) && 3*ruler.Step() <= leg:
+			t.Fatalf("%v, %v: a leg of %v with edges of %v", ruler, c, leg, turn)
+		case !ruler.Has(turn):
+			between++
+		}
+		said := false
+		for w := range d.Warnings() {
+			said = said || w.Path == "turn" && w.Got == turn && w.Want == narrow
+		}
+		if said != (turn < narrow) {
+			t.Fatalf("%v, %v: edges of %v, warned of: %v", ruler, c, turn, said)
+		}
+		if said {
+			warned++
+		}
+	}
+	if warned < 10 || between < 1 {
+		t.Errorf("%d are narrow, %d off the ruler", warned, between)
+	}
+	// By hand: a third of 1 in is 1/3 in, of which a third leaves 1/9 in; with 3/8 in,
+	// which the place of 1 1/8 in has room for twice, there is 1/8 in.
+	for _, ruler := range []units.Ruler{units.Eighths, units.Sixteenths} {
+		d, err := pocket.Corner{Content: pocket.Content{Size: units.MustParseSize("2 1/2 x 1 in")}}.Design(pocket.Paper{}, ruler)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := piece(t, d, "corner").Blank().Size().W; got != units.Inch/2 {
+			t.Errorf("%v: a blank of %v, want 3/8 in and 1/8 in", ruler, got)
+		}
+	}
+}
