@@ -330,6 +330,16 @@ func TestShoppingListWithoutPrices(t *testing.T) {
 			t.Errorf("adhesive: %q", got)
 		}
 	}
+	// Two folios that take tape of one width have it in one line.
+	job.Folios = append(job.Folios, job.Folios[0])
+	twice, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 10_000})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := tables(guide.ShoppingList(twice, guide.PrintOptions{}))["Adhesive, without waste"].Rows; len(got) != 2 {
+		t.Errorf("adhesive of two alike: %q", got)
+	}
+	job.Folios = job.Folios[:1]
 	job.Folios[0].Plan = build(t, bare)
 	l, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 10_000})
 	if err != nil {
