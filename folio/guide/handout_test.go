@@ -429,8 +429,11 @@ func TestNothingIsEmpty(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	unnamed := none
+	unnamed.Fittings = []folio.Fitting{{Kind: folio.Ornament{Size: units.MustParseSize("1 x 1 in"), Thickness: inch / 16}}}
 	l, _ := regatta(t)
 	docs := []*guide.Document{guide.FamilySheet(family, guide.PrintOptions{}), guide.CuttingBook(l, guide.PrintOptions{}), guide.ShoppingList(l, guide.PrintOptions{}),
+		guide.HandOut(build(t, unnamed), guide.PrintOptions{}),
 		guide.HandOut(build(t, none), guide.PrintOptions{Notes: []string{"for the bow pair"}})}
 	for _, s := range samples() {
 		docs = append(docs, s.handOut(t), guide.Templates(s.plan, guide.PrintOptions{}))
@@ -450,7 +453,7 @@ func TestNothingIsEmpty(t *testing.T) {
 				case guide.Table:
 					empty = len(b.Rows) == 0 || b.Figures >= max(len(b.Head), 2) // the first column says what they are of
 					for _, row := range b.Rows {
-						empty = empty || b.Head != nil && len(row) != len(b.Head) || row[0] == ""
+						empty = empty || b.Head != nil && len(row) != len(b.Head) || row[0] == "" || strings.HasSuffix(row[0], ", ")
 					}
 				case guide.Checklist:
 					empty = len(b.Ticks) == 0 || b.Part == ""

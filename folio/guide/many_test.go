@@ -53,6 +53,10 @@ func TestManyParts(t *testing.T) {
 			if bad := r.overlaps(); bad != "" {
 				t.Errorf("%s of the %s: %s", d.name, s.Fittings[0].Name, bad)
 			}
+			left := slices.ContainsFunc(r.texts, func(x readText) bool { return x.s == "layers between are left out" })
+			if d.name == "inside" && left != (len(s.Fittings) == 1) {
+				t.Errorf("inside with the %s: layers are said to be left out: %t", s.Fittings[0].Name, left)
+			}
 			if len(svg) > 600_000 {
 				t.Errorf("%s of the %s takes %d bytes", d.name, s.Fittings[0].Name, len(svg))
 			}
