@@ -17,6 +17,11 @@ type filler interface {
 	filling(f *fitter) (Kind, bool)
 }
 
+// A bordered kind takes more of a side by relation than its picture has.
+type bordered interface {
+	border(by place.PictureRule, n units.Notation) units.Length
+}
+
 // unsized gives a picture, for a size that is not known because something is wrong, what
 // is left to the relation or to a print: fit says what is wrong.
 func (f *fitter) unsized(picture *pocket.Content) (ok bool) {

@@ -159,6 +159,11 @@ func (fr Frame) fit(f *fitter) bool {
 	return true
 }
 
+// border is what the rails take of a side.
+func (fr Frame) border(_ place.PictureRule, n units.Notation) units.Length {
+	return 2 * fr.withDefaults(n).Rail
+}
+
 // filling gives the frame the largest picture on the ruler with which it is no
 // larger than is wanted: with an opening that leaves its rails, and a picture that
 // is lapped as asked for.

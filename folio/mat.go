@@ -95,6 +95,14 @@ func (m Mat) fit(f *fitter) bool {
 	return true
 }
 
+// border is what is taken off a side of a mat with a picture.
+func (m Mat) border(by place.PictureRule, n units.Notation) units.Length {
+	if m.Picture == (pocket.Content{}) && by == place.PictureAny {
+		return 0
+	}
+	return 2 * orDefault(m.Reveal, usualReveal(n))
+}
+
 // filling gives a mat without a picture its size, and any other the largest
 // picture on the ruler that goes on it with the reveal round it.
 func (m Mat) filling(f *fitter) (Kind, bool) {

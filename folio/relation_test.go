@@ -2,6 +2,7 @@ package folio_test
 
 import (
 	"errors"
+	"reflect"
 	"strconv"
 	"strings"
 	"testing"
@@ -13,6 +14,7 @@ import (
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -562,6 +564,39 @@ func TestRoomForAPrintInASide(t *testing.T) {
 		v := only(builds(related(folio.Fitting{Kind: folio.Frame{Rail: 12 * mm, Lap: 3 * mm}, Size: size})))
 		if v.Code != folio.NoPrint || v.Got != want {
 			t.Errorf("%v, want %s", v, want)
+		}
+	}
+}
+
+// Where nothing is left of a side by relation it is told what leaves the picture something
+// too, inside the reveal of a mat or the rails of a frame: what would do does at once.
+func TestAtOncePastTheBorder(t *testing.T) {
+	for name, kind := range map[string]folio.Kind{
+		"mat":       folio.Mat{Reveal: 7 * mm, Picture: pocket.Content{Name: "print"}},
+		"frame":     folio.Frame{Rail: 12 * mm},
+		"empty mat": folio.Mat{},
+		"no reveal": folio.Mat{Reveal: units.None, Picture: pocket.Content{Name: "print"}},
+		"bare":      folio.Mat{Reveal: 7 * mm},
+	} {
+		for what, w := range map[string]place.Relation{
+			"margin": by(place.OfPanel, func(r *place.Relation) { r.Margin = 300 * mm }),
+			"less":   by(place.OfPanel, func(r *place.Relation) { r.Less = 300 * mm }),
+			"gap":    by(place.OfPanel, func(r *place.Relation) { r.Shares, r.Gap = 2, 300*mm }),
+		} {
+			s := related(folio.Fitting{Name: "x", Kind: kind, Size: place.Sizing{W: w, H: place.Filling(place.OfPanel, 10*mm).H}})
+			if w.Shares > 1 {
+				s.Fittings[0].Place.Across = place.Left
+			}
+			v := only(builds(s))
+			if found := mendtest.Try(s, v, nil, builds); v.Path != "fittings[0].size.w."+what || found.Outcome != mendtest.Mended {
+				t.Errorf("%s, %s: %v, %+v", name, what, v, found)
+			}
+			if err := mendtest.At(reflect.ValueOf(&s).Elem(), v.Path, func(f reflect.Value) { f.SetInt(int64(v.Limit)) }); err != nil {
+				t.Fatal(err)
+			}
+			if err := builds(s); err != nil {
+				t.Errorf("%s, %s: %v, and then %v", name, what, v, err)
+			}
 		}
 	}
 }

@@ -256,7 +256,13 @@ func (b *builder) shared(i int, r *place.Relation, path, label string, tall bool
 		code = TooTall
 	}
 	what := "or nothing is left for the " + b.spec.label(i)
-	lack := times(ruler.Up(units.Shortest), shares) - w.Total()
+	least := ruler.Up(units.Shortest)
+	if kind, ok := b.spec.Fittings[i].Kind.(bordered); ok {
+		if border := kind.border(b.spec.Fittings[i].Size.Picture, n); check.InBounds(border) {
+			least += border
+		}
+	}
+	lack := times(ruler.Up(least), shares) - w.Total()
 	each := (lack).Half(units.Up)
 	between, _ := lack.Scale(1, int64(max(r.Shares-1, 1)), units.Up)
 	switch {
