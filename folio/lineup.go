@@ -82,7 +82,11 @@ func (b *builder) even(f *fitter, tall bool, room units.Length, on string) (unit
 			if tall {
 				field, code, what = ".place.along", TooTall, " in height "
 			}
-			b.bad.Impossible(f.at(field), code, b.notation().Text(sum)+what+"for the "+count(n)+" that are placed evenly", "at most "+b.notation().Bound(room, units.Down)+" on "+on)
+			who := "for what is"
+		if n > 1 {
+			who = "for the " + count(n) + " that are"
+		}
+		b.bad.Impossible(f.at(field), code, b.notation().Text(sum)+what+who+" placed evenly", "at most "+b.notation().Bound(room, units.Down)+" on "+on)
 		}
 		return 0, false
 	}

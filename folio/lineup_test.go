@@ -117,6 +117,8 @@ func TestLineUpRefused(t *testing.T) {
 	var bad *check.Error
 	if !errors.As(err, &bad) || bad.Len() != 1 {
 		t.Errorf("standing on what cannot be: %v", err)
+	} else if v, _ := bad.Find("fittings[0].place.across", folio.TooWide); v.Got != "91 mm in width for what is placed evenly" {
+		t.Errorf("of one it is said: %v", v)
 	}
 }
 
