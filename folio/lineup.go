@@ -83,10 +83,10 @@ func (b *builder) even(f *fitter, tall bool, room units.Length, on string) (unit
 				field, code, what = ".place.along", TooTall, " in height "
 			}
 			who := "for what is"
-		if n > 1 {
-			who = "for the " + count(n) + " that are"
-		}
-		b.bad.Impossible(f.at(field), code, b.notation().Text(sum)+what+who+" placed evenly", "at most "+b.notation().Bound(room, units.Down)+" on "+on)
+			if n > 1 {
+				who = "for the " + count(n) + " that are"
+			}
+			b.bad.Impossible(f.at(field), code, b.notation().Text(sum)+what+who+" placed evenly", "at most "+b.notation().Bound(room, units.Down)+" on "+on)
 		}
 		return 0, false
 	}
