@@ -68,11 +68,16 @@ type choices struct {
 	waiting *inorder.Queue[choice]
 }
 
-// newChoices begins with the option of each thing that takes the least.
+// newChoices begins with the option of each thing that takes the least; where one has no
+// option that is thin enough there is no choice.
 func newChoices(s *searcher, opts [][]option) *choices {
 	c := &choices{s: s, opts: opts}
 	begin := choice{of: make([]int, len(opts))}
 	for i := range opts {
+		if len(opts[i]) == 0 {
+			c.waiting = inorder.NewQueue[choice](nil)
+			return c
+		}
 		begin.takes += s.takes(&opts[i][0])
 	}
 	c.waiting = inorder.NewQueue(func(a, b choice) bool {
