@@ -300,7 +300,10 @@ func (b *builder) cover() {
 		s.Margin = narrower
 	}
 	b.margin = s.Margin
-	b.margin.Ideal = s.Rulers.Wrap.Up(s.Margin.Ideal)
+	if b.margin.Ideal = s.Rulers.Wrap.Up(s.Margin.Ideal); b.margin.Ideal != s.Margin.Ideal {
+		w := units.Sum("ideal margin", s.Rulers.Wrap, units.Up, units.T("as given", s.Margin.Ideal))
+		b.moved("margin.ideal", &w)
+	}
 	switch s.Quarter.Rule {
 	case rule.QuarterAlways:
 		b.quarter()

@@ -61,9 +61,11 @@ func (m Mat) fit(f *fitter) bool {
 	if bare {
 		if w = f.want.w; w == nil {
 			w = f.sum("mat width", units.Up, units.T("as given", m.Size.W))
+			f.onRuler(".kind.size.w", w, m.Size.W)
 		}
 		if h = f.want.h; h == nil {
 			h = f.sum("mat height", units.Up, units.T("as given", m.Size.H))
+			f.onRuler(".kind.size.h", h, m.Size.H)
 		}
 		f.wide, f.tall = side{field: ".kind.size.w", given: m.Size.W}, side{field: ".kind.size.h", given: m.Size.H}
 	} else {
@@ -101,6 +103,15 @@ func (m Mat) border(by place.PictureRule, n units.Notation) units.Length {
 		return 0
 	}
 	return 2 * orDefault(m.Reveal, usualReveal(n))
+}
+
+// onRuler warns of a given size of a fitting that is put on the ruler.
+//
+//go:noinline
+func (f *fitter) onRuler(field string, w *units.Working, given units.Length) {
+	if w.Length() != given { // else the path is not put together
+		f.b.moved(f.at(field), w)
+	}
 }
 
 // filling gives a mat without a picture its size, and any other the largest

@@ -227,7 +227,13 @@ func (b *builder) hooks(s *shut) {
 		b.warn(check.Warning{Path: "measured", Code: NotClosing, Got: h.by, Text: "the cover as measured does not close without force: " + got})
 		return
 	}
-	b.bad.Add(check.Violation{Path: check.Index("row.boards", f.inRow(h.board)) + ".width", Code: NotClosing, Fault: check.Impossible, Got: got,
+	path := check.Index("row.boards", f.inRow(h.board)) + ".width"
+	if !b.spec.Row.Given() {
+		if path = "cover.w"; p.shape.rule(f.inRow(h.board)) == boards.WidthHalf {
+			path = "flapwidth"
+		}
+	}
+	b.bad.Add(check.Violation{Path: path, Code: NotClosing, Fault: check.Impossible, Got: got,
 		Want: "boards of such widths that the two lie over each other, or at least " + n.Bound(h.by, units.Up) + " further apart"})
 }
 

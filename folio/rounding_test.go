@@ -487,3 +487,38 @@ func TestMagnetsToTheNanometre(t *testing.T) {
 		}
 	}
 }
+
+// A given length that goes on the ruler is told of by its field, from what and to what;
+// what is refused is told as it was given.
+func TestGivenSizesAreToldWhenMoved(t *testing.T) {
+	mils := func(n units.Length) units.Length { return n * units.Millimetre / 10 }
+	s := folio.Spec{
+		Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
+		Margin:   rule.Margin{Ideal: mils(204)},
+		Fittings: []folio.Fitting{{Kind: folio.Mat{Size: units.Size{W: mils(503), H: mils(604)}}}},
+	}
+	got := map[string][2]units.Length{}
+	for w := range mustBuild(t, s).Warnings() {
+		if w.Code == folio.WarnRuler {
+			got[w.Path] = [2]units.Length{w.Got, w.Want}
+		}
+	}
+	for path, want := range map[string][2]units.Length{
+		"margin.ideal":            {mils(204), 21 * mm},
+		"fittings[0].kind.size.w": {mils(503), 51 * mm},
+		"fittings[0].kind.size.h": {mils(604), 61 * mm},
+	} {
+		if got[path] != want {
+			t.Errorf("%s: moved %v, want %v", path, got[path], want)
+		}
+	}
+	s.Margin, s.Fittings, s.Hinge.Width = rule.Margin{}, nil, units.Inch/64
+	_, err := folio.Build(s)
+	if bad, ok := err.(*check.Error); !ok || !strings.Contains(bad.Error(), "got 0.396875 mm") {
+		t.Errorf("a hinge of 1/64 in: %v", err)
+	}
+	s.Form, s.Cover, s.Spine.Width, s.Hinge.Width, s.FlapWidth = boards.TwoFlaps, units.Size{W: 187 * mm, H: 148 * mm}, 38*mm, 0, mils(2)
+	if _, err = folio.Build(s); err == nil || strings.Contains(err.Error(), "row.") || !strings.Contains(err.Error(), "flapwidth") {
+		t.Errorf("two flaps of 0.2 mm: %v", err)
+	}
+}

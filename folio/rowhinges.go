@@ -144,6 +144,9 @@ func (b *builder) closesAt(z *sizing, j joining, joint, fold int, g units.Length
 		b.warn(check.Warning{Path: b.plan.gapPath(joint), Code: WarnHingeEnds, Got: g, Want: least,
 			Text: "the hinge gap of " + n.Text(g) + " is the published one, which does not count the turn-ins at head and tail: with them it takes " + n.Bound(least, units.Up) + ", so it closes there under pressure only"})
 	case g < least:
+		if h.Rule == rule.HingeFixed {
+			g = h.Width // what was given, and not where the ruler puts it
+		}
 		short(&b.bad, b.plan.gapPath(joint), GapNarrow, b.notation(), g, s.Rulers.Gap.Up(enough), what+" to close to "+count(h.Angle)+" degrees, creased "+h.Crease.String())
 	}
 	return least, true

@@ -277,14 +277,20 @@ func (m *maker) notDrawn(name string, err error) {
 // than what can be made.
 func (m *maker) allowance(path string, l units.Length) bool {
 	if 0 < l && l < units.Shortest {
-		most := m.n.Bound(units.Longest, units.Down)
-		if m.n == units.MetricDecimal {
-			most = "10 m"
-		}
-		m.Malformed(path, check.OutOfRange, m.text(l), "0 or a length from "+m.n.Bound(units.Shortest, units.Up)+" to "+most)
+		m.Malformed(path, check.OutOfRange, m.text(l), "0 or a length from "+m.n.Bound(units.Shortest, units.Up)+" to "+m.longest())
 		return false
 	}
 	return m.Allowance(path, l)
+}
+
+// longest writes the greatest length of a plan in the plan's notation.
+//
+//go:noinline
+func (m *maker) longest() string {
+	if m.n == units.MetricDecimal {
+		return "10 m"
+	}
+	return m.n.Bound(units.Longest, units.Down)
 }
 
 // optional is allowance for a length that may explicitly be none.

@@ -88,7 +88,7 @@ func (m *maker) pleatsLong(p Pleat, s *pleats, long units.Length) {
 			path = "fold"
 		}
 	}
-	m.Impossible(path, check.OutOfRange, m.text(long)+" of sheet in all", want+" take up no more than 10 m of it")
+	m.Impossible(path, check.OutOfRange, m.text(long)+" of sheet in all", want+" take up no more than "+m.longest()+" of it")
 }
 
 // Pleats are worked out: n of them, of which so much shows and is folded under,

@@ -262,7 +262,7 @@ func (m *maker) stripFolds(s FoldedStrip, p stripPanels) {
 	path := [...]string{"flap", "base", "front", "hem"}
 	for i := range width {
 		if width[i] < units.Shortest || width[i] > units.Longest {
-			m.Impossible(path[i], check.OutOfRange, m.text(width[i]), "a panel from 0.01 mm to 10 m")
+			m.Impossible(path[i], check.OutOfRange, m.text(width[i]), "a panel from "+m.n.Bound(units.Shortest, units.Up)+" to "+m.longest())
 		}
 	}
 	if m.Len() > 0 {
