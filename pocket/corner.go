@@ -19,7 +19,7 @@ type Corner struct {
 	// Leg is the length of a triangle's legs; 0 is 1/3 of the content's
 	// shorter side (common practice, no published source), down on the ruler, or more:
 	// where ease and thickness hold the content's corner that far off, and where
-	// there is room for edges of 1/8 in or 3 mm to be turned under.
+	// half of that side is enough for edges of 1/8 in or 3 mm to be turned under.
 	Leg units.Length
 	// Turn is the width of the edges turned under; 0 is 1/4 in or 6 mm (common
 	// practice, no published source), or a third of the leg where that is less, down on
@@ -161,7 +161,7 @@ func (m *maker) cornerLegs(c Corner, corners int, closed, most units.Size, h hol
 		if leg < 2*off {
 			leg = m.sum("leg over the content's corner", units.Up, units.T("leg", leg), units.T("content's corner to the place's", off)).Length()
 		}
-		if wide := m.r.Up(3 * narrow); c.Turn == 0 && leg < wide && wide <= limit {
+		if wide := m.r.Up(3 * narrow); c.Turn == 0 && leg < wide && wide <= min(limit, shorter.Half(units.Down)) { // or nothing of a side would be free
 			leg = m.sum("leg for its turned edges", units.Up, units.N(3, "turned edge", narrow)).Length()
 		}
 		if leg > limit {

@@ -79,6 +79,12 @@ func TestCornersOnTheRuler(t *testing.T) {
 	if warned < 10 || between < 1 {
 		t.Errorf("%d are narrow, %d off the ruler", warned, between)
 	}
+	// Of a card as small as this, edges of 3 mm would take a leg longer than its side.
+	if d, err := (pocket.Corner{Content: pocket.Content{Size: units.MustParseSize("5.5 x 8.5 mm")}, Corners: 1}).Design(pocket.Paper{}, units.WholeMillimetres); err != nil {
+		t.Error(err)
+	} else if got := piece(t, d, "corner").Blank().Size().W; got >= 9*mm {
+		t.Errorf("a blank of %v for a card of 5.5 mm", got)
+	}
 	// By hand: a third of 1 in is 1/3 in, of which a third leaves 1/9 in; with 3/8 in,
 	// which the place of 1 1/8 in has room for twice, there is 1/8 in.
 	for _, ruler := range []units.Ruler{units.Eighths, units.Sixteenths} {
