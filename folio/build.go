@@ -171,7 +171,7 @@ func (b *builder) prepare() {
 	if boards > cap(p.boards) {
 		p.boards, p.gaps = make([]Board, 0, boards), make([]Gap, 0, max(boards-1, 0))
 	}
-	workings, pieces, terms = workings+4*fittings, pieces+fittings+fittings/4, terms+termsOfOne*fittings
+	workings, pieces, terms = workings+4*fittings-fittings/4, pieces+fittings+fittings/4, terms+termsOfOne*fittings
 	if room := (*ofFew)(nil); isFew(fittings) && workings <= len(room.workings) && pieces <= len(room.pieces) && terms <= len(room.terms) {
 		room = new(ofFew)
 		p.workings, p.pieces, p.fitted = room.workings[:0], room.pieces[:0], room.fitted[:0]
@@ -186,7 +186,7 @@ func (b *builder) prepare() {
 // ofFew has room for what becomes of a case with up to three boards, covered and lined
 // in one piece, with three or four fittings, kept together to take one allocation.
 type ofFew struct {
-	workings [37]units.Working
+	workings [36]units.Working
 	terms    [66]units.Term
 	pieces   [9]Piece
 	fitted   [4]Fitted

@@ -85,7 +85,7 @@ func (b *builder) cutBoards() {
 			}
 		}
 		if bd.piece >= 0 {
-			bd.copy = int32(p.pieces[bd.piece].quantity)
+			bd.copy = int16(p.pieces[bd.piece].quantity)
 			p.pieces[bd.piece].quantity++
 			continue
 		}

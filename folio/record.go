@@ -38,7 +38,7 @@ type few4 struct {
 	layers   [12]Layer
 	spots    [3]Spot
 	loads    [3]Load
-	surfaces [8]Surface
+	surfaces [7]Surface
 	lain     [9]lain
 }
 

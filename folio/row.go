@@ -8,8 +8,9 @@ import (
 // A Board is one board of the row.
 type Board struct {
 	role          boards.Role
+	copy          int16 // of the piece
+	piece         int32
 	name          string
-	piece, copy   int32
 	width, height *units.Working // as planned
 	planned       units.Length   // its left edge on the row as planned
 	rect          units.Rect     // on the row as it is
