@@ -258,10 +258,11 @@ func (b *builder) off(o off) bool {
 		}
 		want := o.what + " as planned, " + n.Text(o.planned) + ", or from " + n.Bound(from, units.Up) + " to " + n.Bound(to, units.Down) + ": measure again, or plan another cover"
 		// "337" with a plan in inches is 337 mm, and "13 1/4" with one in millimetres 13 1/4 in.
-		other, meant := units.MetricDecimal, o.got/127*5+o.got%127*5/127
+		other, num, den := units.MetricDecimal, int64(5), int64(127)
 		if n == other {
-			other, meant = units.InchFraction, min(o.got, to)*127/5
+			other, num, den = units.InchFraction, den, num
 		}
+		meant, _ := o.got.Scale(num, den, units.Nearest)
 		if from <= meant && meant <= to {
 			want += "; if another unit was meant, " + other.Text(meant) + " would do"
 		}
