@@ -29,6 +29,13 @@ func (a Area) neg() Area {
 	return Area{int64(-uint64(a.hi) - borrow), lo}
 }
 
+func magnitude(n int64) uint64 {
+	if n < 0 {
+		return -uint64(n)
+	}
+	return uint64(n)
+}
+
 // Plus returns a + b.
 func (a Area) Plus(b Area) Area {
 	lo, carry := bits.Add64(a.lo, b.lo, 0)

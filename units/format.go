@@ -100,6 +100,12 @@ func (f Format) rounded(dst []byte, l Length, d Direction) []byte {
 	return f.appendUnit(dst)
 }
 
+// String returns the length in millimetres, exactly: "140.5 mm". [None] is
+// "none".
+//
+//go:noinline
+func (l Length) String() string { return Format{}.Text(l) }
+
 // fallsBack reports whether a format for inches writes l in millimetres, with
 // its unit, because inches have no exact text for it.
 func (f Format) fallsBack(l Length) bool {
@@ -282,47 +288,3 @@ func (r Ruler) AppendText(dst []byte) ([]byte, error) {
 
 // exactTexts name the exact rulers, by notation.
 var exactTexts = [...]string{MetricDecimal: "exact", InchFraction: "exact inch fractions", InchDecimal: "exact inch decimals"}
-
-// MarshalText returns the text of [Ruler.String], or ErrRuler for an invalid
-// ruler.
-func (r Ruler) MarshalText() ([]byte, error) {
-	text, err := r.AppendText(nil)
-	if err != nil {
-		return nil, err
-	}
-	return text, nil
-}
-
-// UnmarshalText reads a ruler as [ParseRuler] does.
-func (r *Ruler) UnmarshalText(text []byte) error { return unmarshal(r, text, ParseRuler) }
-
-// ParseRuler reads what [Ruler.String] writes: a step whose form also tells the
-// notation, or the name of an exact ruler. It reads what [Parse] reads; inches
-// with a decimal point, points, thou and mils make a ruler for decimals, other
-// inches one for fractions, and feet are refused. The error is a *[ParseError].
-func ParseRuler(s string) (Ruler, error) {
-	for n, text := range exactTexts {
-		if s == text {
-			return Ruler(n) << notationShift, nil
-		}
-	}
-	p := parser{in: s}
-	a := p.whole()
-	step := p.resolve(a, 0)
-	if p.err != nil {
-		return 0, p.err
-	}
-	n := MetricDecimal
-	switch {
-	case a.unit == Inch && a.point, a.unit == Thou:
-		n = InchDecimal
-	case a.unit == Inch:
-		n = InchFraction
-	}
-	r, err := NewRuler(step, n)
-	if err != nil || a.unit == Foot {
-		p.fail(a.start, BeyondLimits, "no ruler can have this step")
-		return 0, p.err
-	}
-	return r, nil
-}

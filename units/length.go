@@ -5,9 +5,8 @@ import (
 	"math"
 	"math/bits"
 
-	"golang.org/x/exp/constraints"
-
 	"boardwrap.example/internal/word"
+	"golang.org/x/exp/constraints"
 )
 
 // A Length is a distance in whole nanometres. The range is that of int64,
@@ -272,25 +271,6 @@ func ratio(negative bool, a, b, den uint64, d Direction) (q Length, exact, ok bo
 		return 0, false, false
 	}
 	return Length(quo), exact, true
-}
-
-// awayFromZero reports whether a quotient with a remainder is rounded away from
-// zero.
-func awayFromZero(d Direction, negative bool, rem, den uint64) bool {
-	switch d {
-	case Up:
-		return !negative
-	case Down:
-		return negative
-	}
-	return rem >= den-rem
-}
-
-func magnitude(n int64) uint64 {
-	if n < 0 {
-		return -uint64(n)
-	}
-	return uint64(n)
 }
 
 // Diagonal returns the diagonal of a rectangle with sides a and b, the root

@@ -270,6 +270,21 @@ func (p *parser) amount() (a amount) {
 	return a
 }
 
+// sign reads a sign and reports whether it is a minus. A mark of rounding is
+// refused.
+func (p *parser) sign() (negative bool) {
+	at := p.at
+	if p.take("~", "≈") {
+		p.fail(at, Inexact, "marked as rounded, so the exact value is not known")
+		return false
+	}
+	if p.take("-", "−") {
+		return true
+	}
+	p.take("+")
+	return false
+}
+
 // inchesAfterFeet reads the inches of 1' 2 1/2", 1'-2 1/2", 1' - 2 1/2" and
 // 1'2.
 func (p *parser) inchesAfterFeet(a *amount) {

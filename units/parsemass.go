@@ -76,21 +76,6 @@ func (p *parser) mass() Mass {
 	return 0
 }
 
-// sign reads a sign and reports whether it is a minus. A mark of rounding is
-// refused.
-func (p *parser) sign() (negative bool) {
-	at := p.at
-	if p.take("~", "≈") {
-		p.fail(at, Inexact, "marked as rounded, so the exact value is not known")
-		return false
-	}
-	if p.take("-", "−") {
-		return true
-	}
-	p.take("+")
-	return false
-}
-
 // ParseGrammage reads a grammage: "120 g/m²", "120 g/m2", "120 gsm", or a basis
 // weight of the United States with the name of its basic size, "65 lb cover" or
 // "65# cover", which [BasisWeight] converts and rounds. A grammage by the square

@@ -5,17 +5,6 @@ import (
 	"math"
 )
 
-// A Direction is the way a length is rounded.
-type Direction uint8
-
-// Directions. Up and Down mean towards more and towards less, for negative
-// lengths too.
-const (
-	Nearest Direction = iota // halves away from zero; so is any unknown direction
-	Up                       // to the least graduation that is not smaller
-	Down                     // to the greatest graduation that is not larger
-)
-
 // A Notation is the way a length is written down.
 type Notation uint8
 

@@ -6,12 +6,6 @@ import "boardwrap.example/internal/word"
 // and UnmarshalText reads it, and all else that the Parse function of the type
 // reads. Reading allocates nothing for a text of up to 32 bytes.
 
-// String returns the length in millimetres, exactly: "140.5 mm". [None] is
-// "none".
-//
-//go:noinline
-func (l Length) String() string { return Format{}.Text(l) }
-
 // AppendText appends the text of [Length.String]. It never fails.
 func (l Length) AppendText(dst []byte) ([]byte, error) { return Format{}.Append(dst, l), nil }
 
@@ -20,6 +14,19 @@ func (l Length) MarshalText() ([]byte, error) { return l.AppendText(nil) }
 
 // UnmarshalText reads a length with its unit, as [Parse] does.
 func (l *Length) UnmarshalText(text []byte) error { return unmarshal(l, text, Parse) }
+
+// MarshalText returns the text of [Ruler.String], or ErrRuler for an invalid
+// ruler.
+func (r Ruler) MarshalText() ([]byte, error) {
+	text, err := r.AppendText(nil)
+	if err != nil {
+		return nil, err
+	}
+	return text, nil
+}
+
+// UnmarshalText reads a ruler as [ParseRuler] does.
+func (r *Ruler) UnmarshalText(text []byte) error { return unmarshal(r, text, ParseRuler) }
 
 // unmarshal sets *v to what parse reads, or leaves it as it is.
 func unmarshal[T any](v *T, text []byte, parse func(string) (T, error)) error {
