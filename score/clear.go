@@ -1,10 +1,11 @@
 package score
 
 import (
+	"cmp"
+
 	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
-	"cmp"
 )
 
 // leftOut says of a part that it has to go, since something else lies there.
@@ -22,6 +23,12 @@ func counted(list *check.List) bool {
 
 // An extent is a part of an edge or a line.
 type extent struct{ from, to units.Length }
+
+func span(from, to units.Length) string { return from.String() + " to " + to.String() }
+
+func rectText(r units.Rect) string {
+	return "x " + span(r.Min.X, r.Max.X) + ", y " + span(r.Min.Y, r.Max.Y)
+}
 
 // longestFree returns the longest part of an extent that is clear of all that
 // is taken, the first of those that are equally long; an empty one where none is

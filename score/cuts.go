@@ -2,8 +2,6 @@ package score
 
 import (
 	"cmp"
-	"slices"
-	"strconv"
 
 	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
@@ -124,47 +122,6 @@ func shapes(d *Drawing, all []cut) []units.Polygon {
 	return out
 }
 
-// checkWhole checks that cuts that share no area leave one piece of paper.
-func checkWhole(list *check.List, d *Drawing, all []cut) {
-	corners := 0
-	for _, c := range all {
-		corners += c.corners()
-	}
-	if most := units.MaxCorners - 4; corners > most {
-		list.Malformed("", check.TooMany, strconv.Itoa(corners)+" corners of all that is cut", "at most "+strconv.Itoa(most))
-		return
-	}
-	if clearlyWhole(d.Size, all) {
-		return
-	}
-	shapes := shapes(d, all)
-	left := func(n int) int {
-		pieces, _ := outline(d.Size, shapes[:n])
-		return len(pieces)
-	}
-	if left(len(shapes)) == 1 {
-		return
-	}
-	// A cut that leaves more or less than one piece where there was one.
-	one, not := 0, len(shapes)
-	for not-one > 1 {
-		if m := (one + not) / 2; left(m) == 1 {
-			one = m
-		} else {
-			not = m
-		}
-	}
-	path, want := all[one].whole(), "it left out, or made smaller, so that one piece is left"
-	if all[one].by >= byTaper {
-		path, want = all[one].path(), "0, which cuts nothing off, or so little that one piece is left"
-	}
-	if n := left(not); n == 0 {
-		list.Malformed(path, NoPaper, "a cut that leaves nothing", want)
-	} else {
-		list.Malformed(path, InPieces, "a cut that leaves "+count(n, "piece"), want)
-	}
-}
-
 // corners returns how many corners the shape of a cut has, at the most.
 func (c cut) corners() int {
 	switch {
@@ -198,41 +155,6 @@ func clearlyWhole(size units.Size, all []cut) bool {
 		}
 	}
 	return true
-}
-
-// checkOverlaps reports the cuts that share an area with an earlier one, in the
-// order of the drawing's lists, each once.
-func checkOverlaps(list *check.List, d *Drawing, all []cut) {
-	type hit struct{ late, early cut }
-	var hits []hit
-	for i, c := range all {
-		for _, o := range all[i+1:] {
-			if o.box.Min.X >= c.box.Max.X {
-				break
-			}
-			if !share(d, c, o) {
-				continue
-			}
-			if order(c, o) > 0 {
-				hits = append(hits, hit{c, o})
-			} else {
-				hits = append(hits, hit{o, c})
-			}
-		}
-		if len(hits) > 4*MaxParts { // everything lies on everything
-			break
-		}
-	}
-	inorder.Sort(hits, func(a, b hit) int {
-		if n := order(a.late, b.late); n != 0 {
-			return n
-		}
-		return order(a.early, b.early)
-	})
-	hits = slices.CompactFunc(hits, func(a, b hit) bool { return a.late == b.late })
-	for _, h := range hits {
-		addOverlap(list, d, all, h.late, h.early)
-	}
 }
 
 // order compares the places of two cuts in the lists of a drawing.

@@ -3,7 +3,6 @@ package score
 import (
 	"iter"
 	"slices"
-	"strconv"
 
 	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
@@ -111,54 +110,6 @@ func (s Snapped) Largest() units.Length {
 		most = max(most, n.Residue().Abs())
 	}
 	return most
-}
-
-// MaxSnap is how many panels a strip may have that is put on grooves.
-const MaxSnap = 256
-
-// Snap puts every score of a strip on a groove, from whichever end is nearer,
-// and moves none by more than half a pitch. The strip keeps its length, and
-// every order in keep: a panel that was to be no wider than another is so
-// afterwards. Without any keep, each panel that is narrower than another stays
-// no wider than it. An order that the strip itself breaks is an error.
-//
-// A score that cannot lie on a groove without breaking an order, because it is
-// beyond the grooves or because no groove within half a pitch will do, stays
-// where it was asked for and is reported by [Snapped.OffGroove]: it has to be
-// made with ruler and bone folder. As few as possible do; then the scores are
-// moved as little as possible in all, and the sheet is turned only for a
-// nearer groove. The best choice is found for strips of a few panels; for
-// longer ones the search is cut short at a fixed number of trials, and the
-// result keeps all the rules but may move a score further than it need be.
-func (g Grooves) Snap(s Strip, keep ...NoWider) (Snapped, error) {
-	var list check.List
-	g.check(&list)
-	if s.Len() == 0 {
-		list.Malformed("strip", check.Missing, "no panels", "at least one panel")
-	}
-	if s.Len() > MaxSnap {
-		list.Malformed("strip", check.TooMany, strconv.Itoa(s.Len())+" panels", "at most "+strconv.Itoa(MaxSnap))
-	}
-	for i, k := range keep {
-		path := check.Index("keep", i)
-		switch n := s.Len(); {
-		case k.Panel < 0 || k.Panel >= n || k.Than < 0 || k.Than >= n:
-			if k.Panel < 0 || k.Panel >= n {
-				list.Malformed(path+".panel", check.Unknown, strconv.Itoa(k.Panel), upTo(n, "panel"))
-			}
-			if k.Than < 0 || k.Than >= n {
-				list.Malformed(path+".than", check.Unknown, strconv.Itoa(k.Than), upTo(n, "panel"))
-			}
-		case s.Panel(k.Panel) > s.Panel(k.Than):
-			list.Impossible(path, check.Conflict, s.Panel(k.Panel).String(), leftOut("the strip itself has no more than "+s.Panel(k.Than).String()+" for the other panel"))
-		}
-	}
-	if err := list.Err(); err != nil {
-		return Snapped{}, err
-	}
-	search := newSnapping(g, s, keep)
-	search.run()
-	return search.result(), nil
 }
 
 func (g Grooves) check(list *check.List) {

@@ -263,3 +263,42 @@ func (f *Folded) checkInserts(list *check.List, inserts []Insert) {
 		f.checkInsert(list, check.Index("inserts", i), c)
 	}
 }
+
+// A change is where a layer or an insert begins or ends.
+type change struct {
+	at              units.Length
+	layers, inserts int
+	height          units.Length
+}
+
+// rises adds changes up from left to right; what does not change is one rise.
+func rises(changes []change) []Rise {
+	var out []Rise
+	eachRise(changes, func(r Rise) {
+		if n := len(out); n > 0 && out[n-1].To == r.From && out[n-1].Layers == r.Layers && out[n-1].Inserts == r.Inserts && out[n-1].Height == r.Height {
+			out[n-1].To = r.To
+			return
+		}
+		out = append(out, r)
+	})
+	return out
+}
+
+// eachRise adds changes up from left to right, from one to the next.
+func eachRise(changes []change, visit func(Rise)) {
+	inorder.Sort(changes, func(a, b change) int { return cmp.Compare(a.at, b.at) })
+	var now Rise
+	for i := 0; i < len(changes); {
+		at := changes[i].at
+		for ; i < len(changes) && changes[i].at == at; i++ {
+			now.Layers += changes[i].layers
+			now.Inserts += changes[i].inserts
+			now.Height += changes[i].height
+		}
+		if i == len(changes) {
+			break
+		}
+		now.From, now.To = at, changes[i].at
+		visit(now)
+	}
+}
