@@ -203,12 +203,6 @@ func (m *maker) cornerTurn(leg units.Length) units.Length {
 	return m.note("turned edge", 3, on, units.Down, units.T("leg", leg)).Length()
 }
 
-// third returns a third of a leg, rounded down to a nanometre.
-func third(leg units.Length) units.Length {
-	l, _ := leg.Scale(1, 3, units.Down)
-	return l
-}
-
 // cornerPiece makes the blank. The edges are turned under at the left and at
 // the tail of the triangle, whose long side runs from its head to its right.
 func (m *maker) cornerPiece(corners int, leg, turn units.Length) int {

@@ -80,11 +80,6 @@ func (s FoldedStrip) filled(u defaults) FoldedStrip {
 	return s
 }
 
-// stripPanels are the widths of a folded strip.
-type stripPanels struct{ flap, spine, base, front, hem units.Length }
-
-func (p stripPanels) sum() units.Length { return p.flap + p.spine + p.base + p.front + p.hem }
-
 // Design works the strip out.
 func (s FoldedStrip) Design(p Paper, r units.Ruler) (Design, error) { return s.designed(s, p, r) }
 

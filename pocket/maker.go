@@ -38,16 +38,6 @@ const (
 	maxPockets = 500
 )
 
-func itoa(n int) string { return strconv.Itoa(n) }
-
-// times returns n lengths; inside the bounds of a plan it cannot overflow.
-//
-//go:noinline
-func times(n int, l units.Length) units.Length {
-	p, _ := l.Times(int64(n))
-	return p
-}
-
 // A maker works a design out: it collects violations, workings and parts.
 type maker struct {
 	check.List
@@ -379,11 +369,6 @@ func (m *maker) mirror() {
 	}
 }
 
-func mirrored(r units.Rect, w units.Length) units.Rect {
-	r.Min.X, r.Max.X = w-r.Max.X, w-r.Min.X
-	return r
-}
-
 // finish closes the design.
 func (m *maker) finish() (Design, error) {
 	if side := max(m.d.closed.W, m.d.closed.H); side > units.Longest {
@@ -402,9 +387,4 @@ func (m *maker) finish() (Design, error) {
 	d.empty = greatest(d.stack, d.paper.Caliper, false)
 	d.full = greatest(d.stack, d.paper.Caliper, true)
 	return Design{d: d, up: d.paper.Up}, nil
-}
-
-// rect returns a rectangle by its left, head, width and height.
-func rect(x, y, w, h units.Length) units.Rect {
-	return units.RectAt(units.Point{X: x, Y: y}, units.Size{W: w, H: h})
 }

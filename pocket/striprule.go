@@ -8,6 +8,11 @@ import (
 	"boardwrap.example/units/check"
 )
 
+// stripPanels are the widths of a folded strip.
+type stripPanels struct{ flap, spine, base, front, hem units.Length }
+
+func (p stripPanels) sum() units.Length { return p.flap + p.spine + p.base + p.front + p.hem }
+
 // A stripRule says that panel a of a folded strip may be no wider than panel b
 // and over.
 type stripRule struct {

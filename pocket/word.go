@@ -1,6 +1,12 @@
 package pocket
 
-import "boardwrap.example/internal/word"
+import (
+	"strconv"
+
+	"boardwrap.example/internal/word"
+)
+
+func itoa(n int) string { return strconv.Itoa(n) }
 
 var gussets = word.List{What: "gusset", Words: []string{SideGussets: "sides", FootGusset: "foot"}}
 
