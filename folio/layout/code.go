@@ -53,3 +53,10 @@ func length(n int64) units.Length {
 	l, _ := units.Of(n, units.Nanometre)
 	return l
 }
+
+func plural(n int, what string) string {
+	if n == 1 {
+		return count(n) + " " + what
+	}
+	return count(n) + " " + what + "s"
+}

@@ -38,13 +38,6 @@ func (w *writer) size(s units.Size) string {
 	return sizeText(w.s.l.Notation(), s)
 }
 
-func plural(n int, what string) string {
-	if n == 1 {
-		return count(n) + " " + what
-	}
-	return count(n) + " " + what + "s"
-}
-
 // takes is the text of a step that takes sheets in hand.
 func (w *writer) takes() string {
 	sheet := &w.s.m.sheets[w.s.take]
