@@ -1,12 +1,12 @@
 package fit
 
 import (
-	"boardwrap.example/score"
 	"iter"
 	"slices"
 	"strconv"
 
 	"boardwrap.example/pocket"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -235,13 +235,6 @@ func (t *together) clear(grounds []ground, w Berth) bool {
 		}
 	}
 	return true
-}
-
-// free reports whether a corner lies in none of what is blocked.
-func free(blocked []units.Rect, at units.Point) bool {
-	return !slices.ContainsFunc(blocked, func(r units.Rect) bool {
-		return r.Min.X < at.X && at.X < r.Max.X && r.Min.Y < at.Y && at.Y < r.Max.Y
-	})
 }
 
 // search tries everything: which content goes into which room and which way round,

@@ -125,6 +125,13 @@ func (g *ground) blocked(m *meter, l load) []units.Rect {
 	return out
 }
 
+// free reports whether a corner lies in none of what is blocked.
+func free(blocked []units.Rect, at units.Point) bool {
+	return !slices.ContainsFunc(blocked, func(r units.Rect) bool {
+		return r.Min.X < at.X && at.X < r.Max.X && r.Min.Y < at.Y && at.Y < r.Max.Y
+	})
+}
+
 // place finds the place nearest to the head, and then to the left, where a load
 // lies clear of everything.
 //

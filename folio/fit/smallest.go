@@ -1,8 +1,6 @@
 package fit
 
 import (
-	"boardwrap.example/internal/stop"
-	"boardwrap.example/score"
 	"slices"
 	"strconv"
 
@@ -11,7 +9,9 @@ import (
 	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/stop"
 	"boardwrap.example/pocket"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -80,13 +80,6 @@ func Smallest(until score.Stopper, s folio.Spec, b Budget, contents ...pocket.Co
 	q := seeker{meter: newMeter(until, b), trial: trialSteps, given: s, contents: contents}
 	q.given.Fittings = append([]folio.Fitting(nil), s.Fittings...)
 	return q.seek()
-}
-
-func checkContents(bad *check.List, contents []pocket.Content) {
-	for i, c := range contents {
-		bad.Size(check.Index("contents", i)+".size", c.Size)
-		bad.Allowance(check.Index("contents", i)+".thickness", c.Thickness)
-	}
 }
 
 // A seeker carries the search.

@@ -1,7 +1,6 @@
 package fit
 
 import (
-	"boardwrap.example/score"
 	"iter"
 	"slices"
 	"strconv"
@@ -11,7 +10,9 @@ import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/pocket"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // A Survey is what of a plan takes contents. It cannot be changed and may be
@@ -255,6 +256,13 @@ func (s *Survey) Largest(contents iter.Seq[pocket.Content], room int) (Berth, bo
 
 // MostContents bounds the contents that a search is asked for.
 const MostContents = 256
+
+func checkContents(bad *check.List, contents []pocket.Content) {
+	for i, c := range contents {
+		bad.Size(check.Index("contents", i)+".size", c.Size)
+		bad.Allowance(check.Index("contents", i)+".thickness", c.Thickness)
+	}
+}
 
 // shared matches contents with rooms that take several, each content no thicker
 // than its share.
