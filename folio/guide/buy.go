@@ -112,12 +112,6 @@ func (h *hander) thin() units.Format {
 	return f
 }
 
-// hundredths returns the ruler that calipers are measured on.
-func hundredths() units.Ruler {
-	r, _ := units.NewRuler(units.Millimetre/100, units.MetricDecimal)
-	return r
-}
-
 // adhesive lists what holds it together. Waste is not counted.
 func (h *hander) adhesive() Table {
 	t := Table{Head: []string{"Adhesive, without waste", "How much"}, Figures: 1, Boxes: true}
@@ -222,14 +216,6 @@ func laidSheets(l *layout.Layout, f units.Format, what string) []Element {
 		blocks = append(blocks, notes)
 	}
 	return blocks
-}
-
-// plural writes a number of things.
-func plural(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return strconv.Itoa(n) + " " + what + "s"
 }
 
 // grainless reports whether what a piece is cut from has no grain.

@@ -101,11 +101,6 @@ func fittingName(p *folio.Plan, i int) string {
 	return "block"
 }
 
-// spanned returns the rectangle between two opposite corners.
-func spanned(p, q units.Point) units.Rect {
-	return units.Rect{Min: units.Point{X: min(p.X, q.X), Y: min(p.Y, q.Y)}, Max: units.Point{X: max(p.X, q.X), Y: max(p.Y, q.Y)}}
-}
-
 // section draws the closed folio in section.
 func (f *figure) section(p *folio.Plan, shut folio.Closed, tight folio.Tight, stands bool) {
 	spec := p.Spec()
@@ -190,13 +185,6 @@ func cutAt(p *folio.Plan, tight folio.Tight, stands bool) (units.Length, boards.
 	return 0, boards.MainPanel
 }
 
-// flipped returns a rectangle of the section, whose Y runs upwards, on the
-// drawing.
-func flipped(r units.Rect) units.Rect {
-	r.Min.Y, r.Max.Y = -r.Max.Y, -r.Min.Y
-	return r
-}
-
 // tightLine draws a line through the tightest place.
 func (f *figure) tightLine(p *folio.Plan, inner []*side, on boards.Role, tight folio.Tight, boards []folio.Board) {
 	place, _ := tight.Place()
@@ -241,36 +229,6 @@ func (f *figure) bends(shut folio.Closed, outer []*side, boards []folio.Board) {
 			f.line(layer, nothing, false, a, cornerOf(a, b, up), b)
 		}
 	}
-}
-
-// cornerOf returns where the faces of two boards at a right angle meet.
-func cornerOf(a, b units.Point, upright bool) units.Point {
-	if upright {
-		return units.Point{X: a.X, Y: b.Y}
-	}
-	return units.Point{X: b.X, Y: a.Y}
-}
-
-// arc draws a quarter of an ellipse from a to b round the corner that its
-// tangents meet in, by six chords.
-func (f *figure) arc(k lineKind, of ref, a, corner, b units.Point) {
-	f.line(k, of, false, quarter(a, corner, b)...)
-}
-
-// quarter returns the points of a quarter of an ellipse.
-func quarter(a, corner, b units.Point) []units.Point {
-	sines := [...]int64{0, 258819, 500000, 707107, 866025, 965926, 1000000}
-	pts := make([]units.Point, 0, len(sines))
-	for k := range sines {
-		// From a, the share of the way to the corner, and from the corner to b.
-		to, on := sines[k], 1_000_000-sines[len(sines)-1-k]
-		x1, _ := (corner.X - a.X).Scale(to, 1_000_000, units.Nearest)
-		y1, _ := (corner.Y - a.Y).Scale(to, 1_000_000, units.Nearest)
-		x2, _ := (b.X - corner.X).Scale(on, 1_000_000, units.Nearest)
-		y2, _ := (b.Y - corner.Y).Scale(on, 1_000_000, units.Nearest)
-		pts = append(pts, units.Point{X: a.X + x1 + x2, Y: a.Y + y1 + y2})
-	}
-	return pts
 }
 
 // enlargements are those that ISO 5455 recommends (from memory).

@@ -160,15 +160,6 @@ func (b *batch) wanted() {
 	b.add(t)
 }
 
-// fullName adds to the name of a piece that of its fitting.
-func fullName(name, part string) string {
-	switch part {
-	case "", "case", "wrap", "liner", name:
-		return name
-	}
-	return name + ", " + part
-}
-
 // lacks says what could not be laid.
 func (b *batch) lacks() {
 	var list List
@@ -252,12 +243,4 @@ func cuttingBlocks(l *layout.Layout, f units.Format, paper PaperSize) []Element 
 		blocks = append([]Element{cautions}, blocks...)
 	}
 	return blocks
-}
-
-// lower returns a text with its first letter in lower case.
-func lower(text string) string {
-	if text != "" && text[0] >= 'A' && text[0] <= 'Z' {
-		return string(text[0]-'A'+'a') + text[1:]
-	}
-	return text
 }

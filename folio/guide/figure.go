@@ -1,10 +1,8 @@
 package guide
 
 import (
-	"cmp"
 	"slices"
 
-	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
 )
 
@@ -125,25 +123,6 @@ func (f *figure) with(p pen) *figure {
 	return g
 }
 
-// cover takes a rectangle into another; a flat one counts too.
-func cover(all *units.Rect, r units.Rect, first bool) {
-	if first {
-		*all = r
-		return
-	}
-	all.Min.X, all.Min.Y = min(all.Min.X, r.Min.X), min(all.Min.Y, r.Min.Y)
-	all.Max.X, all.Max.Y = max(all.Max.X, r.Max.X), max(all.Max.Y, r.Max.Y)
-}
-
-// boundsOf returns the rectangle round points.
-func boundsOf(pts []units.Point) units.Rect {
-	r := units.Rect{Min: pts[0], Max: pts[0]}
-	for _, p := range pts[1:] {
-		cover(&r, units.Rect{Min: p, Max: p}, false)
-	}
-	return r
-}
-
 // line draws a line that is part of what is shown.
 func (f *figure) line(k lineKind, of ref, shut bool, pts ...units.Point) {
 	if len(pts) < 2 {
@@ -168,6 +147,23 @@ func (f *figure) polygon(k lineKind, of ref, p units.Polygon) {
 		pts = append(pts, c)
 	}
 	f.line(k, of, true, pts...)
+}
+
+// arc draws a quarter of an ellipse from a to b round the corner that its
+// tangents meet in, by six chords.
+func (f *figure) arc(k lineKind, of ref, a, corner, b units.Point) {
+	f.line(k, of, false, quarter(a, corner, b)...)
+}
+
+// turn draws the paper round a fold from one layer to another, so far out towards
+// the left or towards the right.
+func (f *figure) turn(of ref, a, b units.Point, out units.Length, left bool) {
+	if left {
+		out = -out
+	}
+	corner := units.Point{X: a.X + out, Y: halfway(a, b).Y}
+	f.arc(outline, of, a, units.Point{X: corner.X, Y: a.Y}, corner)
+	f.arc(outline, of, corner, units.Point{X: corner.X, Y: b.Y}, b)
 }
 
 // aid draws a line that only explains, as dimensions and leaders do.
@@ -236,11 +232,6 @@ func (f *figure) part(r units.Rect, g *figure) {
 	}
 }
 
-// touches reports whether two rectangles have a point in common.
-func touches(a, b units.Rect) bool {
-	return a.Min.X <= b.Max.X && b.Min.X <= a.Max.X && a.Min.Y <= b.Max.Y && b.Min.Y <= a.Max.Y
-}
-
 // clear reports whether a leader keeps a distance from every text.
 func (f *figure) clear(l leader, pad units.Length) bool {
 	near := grown(boundsOf(l[:]), pad)
@@ -250,11 +241,6 @@ func (f *figure) clear(l leader, pad units.Length) bool {
 		}
 	}
 	return true
-}
-
-// grown returns a rectangle larger by a distance on all sides.
-func grown(r units.Rect, by units.Length) units.Rect {
-	return units.Rect{Min: units.Point{X: r.Min.X - by, Y: r.Min.Y - by}, Max: units.Point{X: r.Max.X + by, Y: r.Max.Y + by}}
 }
 
 // arrow draws a closed arrowhead with its tip at a point, coming from a
@@ -284,10 +270,4 @@ func (f *figure) dot(at units.Point, open bool) {
 // mark draws a dot, or a circle, of a radius.
 func (f *figure) mark(at units.Point, r units.Length, open bool) {
 	f.dots = append(f.dots, dot{at: at, radius: r, open: open, box: grown(units.Rect{Min: at, Max: at}, r)})
-}
-
-// sortedPlaces returns places in order, each once.
-func sortedPlaces(at ...units.Length) []units.Length {
-	inorder.Sort(at, cmp.Compare)
-	return slices.Compact(at)
 }

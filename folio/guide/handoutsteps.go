@@ -94,49 +94,6 @@ func meanwhile(steps []work.Step, dries int) string {
 	return ranges(free)
 }
 
-// ranges writes rising numbers of steps, runs of three and more as "19 to 25".
-func ranges(numbers []int) string {
-	if len(numbers) == 0 {
-		return ""
-	}
-	var parts []string
-	for i := 0; i < len(numbers); {
-		n := i
-		for n+1 < len(numbers) && numbers[n+1] == numbers[n]+1 {
-			n++
-		}
-		text := strconv.Itoa(numbers[i])
-		if n > i+1 {
-			text += " to " + strconv.Itoa(numbers[n])
-		} else {
-			n = i
-		}
-		parts = append(parts, text)
-		i = n + 1
-	}
-	word := "steps "
-	if len(numbers) == 1 {
-		word = "step "
-	}
-	return word + listed(parts)
-}
-
-// listed joins texts with commas and an "and".
-func listed(parts []string) string {
-	text := ""
-	for i, p := range parts {
-		switch {
-		case i == 0:
-		case i == len(parts)-1:
-			text += " and "
-		default:
-			text += ", "
-		}
-		text += p
-	}
-	return text
-}
-
 // cutting tells how the sheets are cut up, material by material, each sheet drawn
 // where it is taken.
 func (h *hander) cutting(l *layout.Layout) {

@@ -2,8 +2,118 @@ package guide
 
 import (
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/units"
 )
+
+// A measure is one thing that is measured on every folio of a family.
+type measure struct {
+	name string
+	of   func(*folio.Plan) (units.Length, bool)
+}
+
+// A letters is the list of measures, each with its letter: what is the same in
+// all folios of the family has one.
+type letters struct {
+	measures []measure
+	boards   []int // the letter of each board's width, by place in the row
+	gaps     []int // the letter of each gap
+	height   int   // of the boards
+	wrap     [2]int
+	liner    [2]int // −1 where it is not in one piece
+}
+
+// lettersOf lists what is measured on the folios of a family.
+func lettersOf(plans []*folio.Plan) *letters {
+	l := &letters{}
+	i := 0
+	for b := range plans[0].Boards() {
+		l.boards = append(l.boards, l.put(plans, i, b.Name()+", width", boardWidth(i)))
+		i++
+	}
+	l.height = l.put(plans, -1, "boards, height", func(p *folio.Plan) (units.Length, bool) {
+		for b := range p.Boards() {
+			return b.Rect().Size().H, true
+		}
+		return 0, false
+	})
+	i = 0
+	for range plans[0].Gaps() {
+		l.gaps = append(l.gaps, l.put(plans, -1, "hinge gap", gapWidth(i)))
+		i++
+	}
+	l.wrap = [2]int{
+		l.put(plans, -1, "wrap, width", func(p *folio.Plan) (units.Length, bool) { return p.Wrap().Size().W, true }),
+		l.put(plans, -1, "wrap, height", func(p *folio.Plan) (units.Length, bool) { return p.Wrap().Size().H, true }),
+	}
+	l.liner = [2]int{-1, -1}
+	if plans[0].LiningStyle() == rule.LiningOnePiece {
+		l.liner = [2]int{
+			l.put(plans, -1, "liner, width", func(p *folio.Plan) (units.Length, bool) { s, ok := liner(p); return s.W, ok }),
+			l.put(plans, -1, "liner, height", func(p *folio.Plan) (units.Length, bool) { s, ok := liner(p); return s.H, ok }),
+		}
+	}
+	return l
+}
+
+func boardWidth(i int) func(*folio.Plan) (units.Length, bool) {
+	return func(p *folio.Plan) (units.Length, bool) {
+		n := 0
+		for b := range p.Boards() {
+			if n == i {
+				return b.Rect().Size().W, true
+			}
+			n++
+		}
+		return 0, false
+	}
+}
+
+func gapWidth(i int) func(*folio.Plan) (units.Length, bool) {
+	return func(p *folio.Plan) (units.Length, bool) {
+		n := 0
+		for g := range p.Gaps() {
+			if n == i {
+				return g.Width(), true
+			}
+			n++
+		}
+		return 0, false
+	}
+}
+
+// liner returns the size of a liner in one piece.
+func liner(p *folio.Plan) (units.Size, bool) {
+	if p.LiningStyle() == rule.LiningOnePiece {
+		for l := range p.Liner() {
+			return l.Size(), true
+		}
+	}
+	return units.Size{}, false
+}
+
+// put adds a measure and returns its place. A board or a gap that is as wide as
+// one before it on every folio shares its letter.
+func (l *letters) put(plans []*folio.Plan, board int, name string, of func(*folio.Plan) (units.Length, bool)) int {
+	if board >= 0 || name == "hinge gap" {
+		for i := range l.measures {
+			same := (l.measures[i].name == "hinge gap") == (name == "hinge gap")
+			for _, p := range plans {
+				a, okA := l.measures[i].of(p)
+				b, okB := of(p)
+				same = same && a == b && okA == okB
+			}
+			if same {
+				if board >= 0 {
+					l.measures[i].name = "covers, width"
+				}
+				return i
+			}
+		}
+	}
+	l.measures = append(l.measures, measure{name, of})
+	return len(l.measures) - 1
+}
 
 // How a lettered drawing is laid out on paper.
 const (

@@ -82,3 +82,12 @@ func capital(text string) string {
 
 // width returns how many columns a text takes.
 func width(text string) int { return utf8.RuneCountInString(text) }
+
+// alphabet are letters that are not taken for figures.
+const alphabet = "ABCDEFGHJKLMNPQRSTUVWXYZ"
+
+// letter returns the letter of a measure: A to Z, without I and O, which look
+// like figures.
+func letter(i int) string {
+	return alphabet[i%len(alphabet) : i%len(alphabet)+1]
+}

@@ -1,10 +1,6 @@
 package guide
 
-import (
-	"cmp"
-
-	"boardwrap.example/units"
-)
+import "boardwrap.example/units"
 
 // A lineKind is what a line says by the way it is drawn.
 type lineKind uint8
@@ -90,9 +86,6 @@ func ofCopy(i, copy int) ref { return ref{i, copy, none, none} }
 // ofFitting is the ref of a whole fitting.
 func ofFitting(i int) ref { return ref{none, 0, none, i} }
 
-// of is the ref of a copy of a piece that may be of a fitting.
-func (w *workshop) of(i, copy int) ref { return ref{i, copy, none, w.owner(i)} }
-
 // A line is a line of a figure.
 type line struct {
 	kind lineKind
@@ -114,39 +107,4 @@ func (l *line) crosses(r units.Rect) bool {
 		}
 	}
 	return l.shut && crosses(l.pts[last], l.pts[0], r)
-}
-
-// crosses reports whether a straight line passes through a rectangle or touches
-// it.
-func crosses(a, b units.Point, r units.Rect) bool {
-	if max(a.X, b.X) < r.Min.X || min(a.X, b.X) > r.Max.X || max(a.Y, b.Y) < r.Min.Y || min(a.Y, b.Y) > r.Max.Y {
-		return false
-	}
-	if a.X == b.X || a.Y == b.Y {
-		return true
-	}
-	// Aslant: its ends and the rectangle overlap on both axes; it misses only if
-	// all corners lie on one side of it.
-	var left, right bool
-	for _, c := range [...]units.Point{r.Min, {X: r.Max.X, Y: r.Min.Y}, r.Max, {X: r.Min.X, Y: r.Max.Y}} {
-		switch side := turn(a, b, c); {
-		case side < 0:
-			left = true
-		case side > 0:
-			right = true
-		default:
-			return true
-		}
-	}
-	return left && right
-}
-
-// turn returns the sign of the turn at b on the way from a to c.
-func turn(a, b, c units.Point) int {
-	p, q, r, s := b.X-a.X, c.Y-b.Y, b.Y-a.Y, c.X-b.X
-	// Products of lengths below 2 m go into a word; a browser takes its time for longer ones.
-	if near := units.Length(1 << 31); max(p, q, r, s) < near && min(p, q, r, s) > -near {
-		return cmp.Compare(p*q, r*s)
-	}
-	return p.By(q).Compare(r.By(s))
 }

@@ -9,34 +9,9 @@ import (
 	"boardwrap.example/folio/view"
 	"boardwrap.example/internal/inorder"
 	"boardwrap.example/pocket"
-	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
-
-// Wrap draws the covering laid flat, its wrong side up, with the boards where
-// they are glued and the corners that are cut off. Of a covering in several
-// pieces those that lap others lie over them.
-func Wrap(p *folio.Plan, o Options) (Picture, bool) {
-	if !drawable(p) {
-		return Picture{}, false
-	}
-	write := o.figures(p.Notation())
-	describe := "The covering laid flat, wrong side up, " + write.size(p.Wrap().Size()) + ", with the boards on it"
-	if p.Wrap().Quarter() {
-		describe += "; it is made of several pieces"
-	}
-	return compose("Boards on the wrap", describe+".", o, write, func(q pen) []*figure {
-		f := newFigure(q)
-		f.wrapped(p, planned())
-		if !p.Wrap().Quarter() {
-			c := p.Wrap().Corners()[work.HeadLeft]
-			f.say("mitres through " + q.write.text(c.Leg().Length()) + " from each corner")
-		}
-		f.settle()
-		return []*figure{f}
-	})
-}
 
 // Inside draws the open folio as one sees its inside: the edges of the boards
 // and of what is turned in under the liner, the liner, the fittings and what

@@ -83,6 +83,12 @@ func (f figures) onFine(l units.Length) figures {
 	return f
 }
 
+// hundredths returns the ruler that calipers are measured on.
+func hundredths() units.Ruler {
+	r, _ := units.NewRuler(units.Millimetre/100, units.MetricDecimal)
+	return r
+}
+
 // rounded writes lengths that are no graduations of a ruler, as heights and what
 // something opens to, in millimetres to the hundredth.
 func (f figures) rounded() figures {

@@ -42,22 +42,6 @@ func flat(k lineKind, of ref, r units.Rect, holes ...[]units.Point) sheetlet {
 	return sheetlet{of: of, kind: k, pts: corners(r), holes: holes}
 }
 
-// corners returns the corners of a rectangle, clockwise.
-//
-//go:noinline
-func corners(r units.Rect) []units.Point {
-	return []units.Point{r.Min, {X: r.Max.X, Y: r.Min.Y}, r.Max, {X: r.Min.X, Y: r.Max.Y}}
-}
-
-// corner lists the corners of an outline.
-func cornersOf(p units.Polygon) []units.Point {
-	pts := make([]units.Point, 0, p.Len())
-	for _, c := range p.Corners() {
-		pts = append(pts, c)
-	}
-	return pts
-}
-
 // stack draws things that lie over each other, from the bottom up: each edge as
 // hidden where something lies over it.
 func (f *figure) stack(list []sheetlet) {
@@ -225,9 +209,4 @@ func encloses(pts []units.Point, q units.Point) bool {
 		}
 	}
 	return in
-}
-
-// middleOf returns the middle of a rectangle.
-func middleOf(r units.Rect) units.Point {
-	return halfway(r.Min, r.Max)
 }

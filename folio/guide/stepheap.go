@@ -11,88 +11,6 @@ import (
 	"boardwrap.example/units"
 )
 
-// A tabletop is the table as a step found it, for the steps after it of the same part
-// to go on from, and what was looked up for its pictures at any scale;
-// the zero tabletop is of none.
-type tabletop struct {
-	part work.Part
-	done int // how many actions were done before
-	t    *worktop.Bench
-	lost bool
-
-	seen   map[subject]look           // only looked up
-	scored map[scoring][]units.Length // of all steps; only looked up
-}
-
-// forget forgets what was seen in the step before.
-func (t *tabletop) forget() {
-	t.seen = map[subject]look{}
-	if t.scored == nil {
-		t.scored = map[scoring][]units.Length{}
-	}
-}
-
-// before returns the table as the step finds it: of the pieces of its fitting; nil
-// where that is not known.
-func (w *workshop) before() *worktop.Bench {
-	last := w.last
-	if last.t == nil || last.part != w.part || last.done > len(w.done) {
-		last.part, last.done, last.lost, last.t = w.part, 0, false, worktop.New(w.blanks())
-	}
-	for _, a := range w.done[last.done:] {
-		if last.lost = last.lost || w.handles(a) && !last.t.Do(a); last.lost {
-			break
-		}
-	}
-	if last.done = len(w.done); last.lost {
-		return nil
-	}
-	return last.t.Clone()
-}
-
-// blanks lists the pieces of the fittings as they are cut, for the table that they
-// are worked on.
-func (w *workshop) blanks() []worktop.Piece {
-	list := make([]worktop.Piece, len(w.pieces))
-	for i, piece := range w.pieces {
-		if w.owners[i] < 0 {
-			continue // the case is not made on the table
-		}
-		list[i].Quantity = piece.Quantity()
-		b, ok := piece.Blank()
-		if !ok {
-			d := score.Drawing{Size: piece.Size()}
-			for r := range piece.Openings() {
-				d.CutOuts = append(d.CutOuts, score.CutOut{Area: r})
-			}
-			b, _ = score.NewBlank(d)
-		}
-		list[i].Blank = b
-	}
-	return list
-}
-
-// handles reports whether an action moves pieces of the fitting that the step
-// is for.
-func (w *workshop) handles(a work.Action) bool {
-	of := -1
-	switch a := a.(type) {
-	case work.FoldAt:
-		of = a.What.Index
-	case work.TurnOver:
-		of = a.What.Index
-	case work.Fix:
-		of = a.What.Index
-		if a.What.Kind != work.Piece || a.On.Kind != work.OnPiece || w.owner(a.On.Index) < 0 {
-			return false
-		}
-	case work.Stick:
-		of = a.What.Index
-	}
-	i := w.owner(of)
-	return i >= 0 && w.part.Kind == work.PartFitting && i == w.part.Index
-}
-
 // heapFigures draws what a piece hangs together with: where it is folded, as it
 // lies before, and in section after; else as it lies, with what is new.
 func (w *workshop) heapFigures(q pen, s subject) []*figure {
@@ -155,37 +73,6 @@ func (w *workshop) flatFigure(q pen, s subject) []*figure {
 	w.flat(f, s)
 	f.settle()
 	return []*figure{f}
-}
-
-// isOf reports whether a thing is the copy of a piece that is drawn.
-func (w *workshop) isOf(t work.Thing, s subject) bool {
-	return t.Kind == work.Piece && t.Index == s.piece && (t.Copy == s.copy || t.Copy == work.All)
-}
-
-// do does on the table what actions of the step do there.
-func (w *workshop) do(t *worktop.Bench, list []work.Action) bool {
-	ok := true
-	for _, a := range list {
-		if w.handles(a) {
-			ok = t.Do(a) && ok
-		}
-	}
-	return ok
-}
-
-// lineOf returns how the line of a fold that was made runs on the table, and its
-// middle.
-func lineOf(h worktop.Heap, a work.FoldAt, n int) (score.Axis, units.Point) {
-	for _, p := range partsOf(h) {
-		if piece, copy := p.Piece(); piece != a.What.Index || copy != n || p.Stands() {
-			continue
-		}
-		if b, e, ok := p.EdgeOn(a.Axis, a.At); ok {
-			axis, _ := p.Lies().Line(a.Axis, a.At)
-			return axis, p.Lies().Point(halfway(b, e))
-		}
-	}
-	return a.Axis, middleOf(h.Bounds())
 }
 
 // several reports whether a heap has parts of more than one piece.
@@ -337,17 +224,6 @@ func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
 		figs = append(figs, g)
 	}
 	return figs
-}
-
-// lastFold returns the axis along which a piece was folded last, as it lies.
-func (w *workshop) lastFold(s subject) score.Axis {
-	axis := score.Upright
-	for _, a := range w.done {
-		if fold, ok := a.(work.FoldAt); ok && w.isOf(fold.What, s) {
-			axis = fold.Axis
-		}
-	}
-	return axis
 }
 
 // around dimensions a rectangle with places in it, along its head and its left.

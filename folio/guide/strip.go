@@ -219,17 +219,6 @@ func foldOf(a, b lain) (units.Length, bool) {
 	return x, meet && across && a.level != b.level
 }
 
-// turn draws the paper round a fold from one layer to another, so far out towards
-// the left or towards the right.
-func (f *figure) turn(of ref, a, b units.Point, out units.Length, left bool) {
-	if left {
-		out = -out
-	}
-	corner := units.Point{X: a.X + out, Y: halfway(a, b).Y}
-	f.arc(outline, of, a, units.Point{X: corner.X, Y: a.Y}, corner)
-	f.arc(outline, of, corner, units.Point{X: corner.X, Y: b.Y}, b)
-}
-
 // Accordion draws a fitting that opens like an accordion, by its place in
 // [folio.Plan.Fittings], opened and seen from the head: of pockets with gussets
 // the leaves as far apart as each pocket opens, with the gusset between them;

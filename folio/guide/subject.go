@@ -3,7 +3,6 @@ package guide
 import (
 	"slices"
 
-	"boardwrap.example/folio"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
@@ -193,65 +192,4 @@ func (w *workshop) boardName(piece, copy int, name string) string {
 		}
 	}
 	return name
-}
-
-// piece returns a piece of the plan.
-//
-//go:noinline
-func (w *workshop) piece(i int) (folio.Piece, bool) {
-	if i >= len(w.pieces) {
-		return folio.Piece{}, false
-	}
-	return w.pieces[i], true
-}
-
-// role returns what a piece is for.
-func (w *workshop) role(i int) stock.PieceRole {
-	piece, _ := w.piece(i)
-	return piece.Role()
-}
-
-// owner returns the place of the fitting that a piece belongs to, −1 for none.
-func (w *workshop) owner(piece int) int {
-	if piece < 0 || piece >= len(w.owners) {
-		return none
-	}
-	return w.owners[piece]
-}
-
-// draw draws a subject as it is in the step.
-func (w *workshop) draw(q pen, s subject) []*figure {
-	f := newFigure(q)
-	switch s.view {
-	case onPiece:
-		w.flat(f, s)
-	case onHeap:
-		return w.heapFigures(q, s)
-	case onWrap:
-		w.onWrap(f)
-	case onOutside, onInside:
-		state := w.state()
-		state.unmeasured = w.places()
-		f.open(w.p, s.view == onOutside, state)
-		w.place(f, s.view == onOutside)
-		w.slips(f, s.view == onOutside)
-	case onGrain:
-		f.open(w.p, false, state{turnedIn: absent, liner: absent, fittings: w.none(), contents: w.none()})
-		f.grain(f.body, work.GrainAlongHeight)
-	case onMeasure:
-		w.measured(f)
-	case onPress:
-		w.press(f)
-	case onClosed:
-		shut, ok := w.p.Closed()
-		if !ok {
-			f.open(w.p, false, w.state())
-			break
-		}
-		f.pen.write = f.pen.write.rounded()
-		tight, stands := w.p.Tightest(true)
-		f.section(w.p, shut, tight, stands)
-	}
-	f.settle()
-	return []*figure{f}
 }

@@ -3,7 +3,6 @@ package guide
 import (
 	"cmp"
 	"slices"
-	"strconv"
 	"strings"
 
 	"boardwrap.example/folio"
@@ -281,20 +280,4 @@ func foldStroke(f score.Fold) string {
 		return chainLine
 	}
 	return dashedLine
-}
-
-// partName says which of several parts of a template one is.
-func partName(name string, column, row, columns, rows int) string {
-	count := func(what string, i, n int) string {
-		return what + " " + strconv.Itoa(i+1) + " of " + strconv.Itoa(n)
-	}
-	switch {
-	case columns*rows == 1:
-		return name
-	case rows == 1:
-		return name + ": " + count("part", column, columns)
-	case columns == 1:
-		return name + ": " + count("part", row, rows)
-	}
-	return name + ": " + count("column", column, columns) + ", " + count("row", row, rows)
 }

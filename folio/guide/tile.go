@@ -1,6 +1,10 @@
 package guide
 
-import "boardwrap.example/units"
+import (
+	"strconv"
+
+	"boardwrap.example/units"
+)
 
 // Measures of a page to trace from.
 const (
@@ -118,4 +122,20 @@ func (v *vectors) crosses(part units.Rect) {
 			v.say(`<circle cx="`).mm(x).say(`" cy="`).mm(y).say(`" r="1.5" `, narrowLine, `/>`)
 		}
 	}
+}
+
+// partName says which of several parts of a template one is.
+func partName(name string, column, row, columns, rows int) string {
+	count := func(what string, i, n int) string {
+		return what + " " + strconv.Itoa(i+1) + " of " + strconv.Itoa(n)
+	}
+	switch {
+	case columns*rows == 1:
+		return name
+	case rows == 1:
+		return name + ": " + count("part", column, columns)
+	case columns == 1:
+		return name + ": " + count("part", row, rows)
+	}
+	return name + ": " + count("column", column, columns) + ", " + count("row", row, rows)
 }
