@@ -2,13 +2,10 @@ package propose
 
 import (
 	"slices"
-	"strconv"
-	"strings"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
-	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
@@ -196,16 +193,6 @@ func (q *quest) upTo(thick units.Length) {
 	q.run()
 }
 
-// anySheets reports whether sheets of any material are at hand.
-func (s *searcher) anySheets() bool {
-	if len(s.request.Limits.Materials) > 0 {
-		return true
-	}
-	c := &s.full
-	all := append([]stock.Stock{c.Board, c.Covering, c.SpineCovering, c.Liner}, c.Stocks...)
-	return slices.ContainsFunc(all, func(k stock.Stock) bool { return len(k.Sheets) > 0 })
-}
-
 // mostLaid bounds how many covers of a choice are laid out on sheets.
 const mostLaid = 6
 
@@ -229,12 +216,6 @@ func (q *quest) fewest() {
 			return
 		}
 	}
-}
-
-// smallEnough reports whether a cover is no larger than one that does not come
-// out of the sheets.
-func (q *quest) smallEnough(c units.Size) bool {
-	return !slices.ContainsFunc(q.tooLarge, func(over units.Size) bool { return over.FitsIn(c) })
 }
 
 // layCovers builds the covers of a choice and lays them out, smallest first, and
@@ -511,18 +492,3 @@ func (s *searcher) thickness(h *Held) units.Length {
 	l, _ := s.request.Things[h.Thing].Content.Thickness.Times(int64(h.Copies))
 	return l
 }
-
-// nameOf tells a fitting apart: what it is for, which of several, and where two
-// things have one name, which thing.
-func (s *searcher) nameOf(o *option, n int) string {
-	name := fittingName(o, s.content(o), n)
-	for i := range s.request.Things {
-		if i != o.thing && s.request.Things[i].Content.Name == s.request.Things[o.thing].Content.Name {
-			return name + " (" + strconv.Itoa(o.thing+1) + ")"
-		}
-	}
-	return name
-}
-
-// sentence is a text as part of a sentence, without its full stop.
-func sentence(text string) string { return strings.TrimSuffix(text, ".") }

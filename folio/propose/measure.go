@@ -6,6 +6,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
+	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -74,8 +75,39 @@ func (s *searcher) measure() error {
 	return s.outside(spec, over, lie)
 }
 
-// ample is a side of a cover and a spine larger than any, on their ruler.
-func (s *searcher) ample() units.Length { return s.ruler.Up(s.roomy) }
+// thickest is how thick the limits allow the closed folio to be.
+func (s *searcher) thickest() units.Length {
+	most := s.thickOf(s.ample(), s.roomy)
+	if s.anyCover {
+		return most
+	}
+	if t := s.request.Limits.Thickness; t > 0 {
+		most = min(most, t)
+	}
+	if in := s.request.Limits.Into; in.Depth > 0 {
+		most = min(most, in.Depth-2*in.Padding)
+	}
+	return most
+}
+
+// tolerated are the warnings that follow from the paper at hand, say what was
+// put on a ruler or that a small thing has small corners. Every other one rules a
+// folio out.
+var tolerated = [...]check.Code{pocket.NarrowEdge, folio.WarnRuler, folio.WarnMargin, folio.WarnQuarter, folio.WarnPanels}
+
+// CaseUnwise marks a case of which every folio would be warned of; how to do without the
+// warning is advice.
+const CaseUnwise check.Code = "case-unwise"
+
+// unwise returns the first warning of a plan that rules it out.
+func unwise(p *folio.Plan) (check.Warning, bool) {
+	for w := range p.Warnings() {
+		if !slices.Contains(tolerated[:], w.Code) {
+			return w, true
+		}
+	}
+	return check.Warning{}, false
+}
 
 // roomyCase builds the case with a cover and spines larger than any.
 func (s *searcher) roomyCase() (*folio.Plan, folio.Spec, error) {

@@ -8,7 +8,6 @@ import (
 	"boardwrap.example/folio/closing"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
-	"boardwrap.example/units/check"
 )
 
 // An option is one way to hold a thing, tried and measured.
@@ -173,39 +172,16 @@ func (s *searcher) try(o *option) (Reason, bool) {
 	return why, true
 }
 
-// tolerated are the warnings that follow from the paper at hand, say what was
-// put on a ruler or that a small thing has small corners. Every other one rules a
-// folio out.
-var tolerated = [...]check.Code{pocket.NarrowEdge, folio.WarnRuler, folio.WarnMargin, folio.WarnQuarter, folio.WarnPanels}
-
-// CaseUnwise marks a case of which every folio would be warned of; how to do without the
-// warning is advice.
-const CaseUnwise check.Code = "case-unwise"
-
-// unwise returns the first warning of a plan that rules it out.
-func unwise(p *folio.Plan) (check.Warning, bool) {
-	for w := range p.Warnings() {
-		if !slices.Contains(tolerated[:], w.Code) {
-			return w, true
+// nameOf tells a fitting apart: what it is for, which of several, and where two
+// things have one name, which thing.
+func (s *searcher) nameOf(o *option, n int) string {
+	name := fittingName(o, s.content(o), n)
+	for i := range s.request.Things {
+		if i != o.thing && s.request.Things[i].Content.Name == s.request.Things[o.thing].Content.Name {
+			return name + " (" + strconv.Itoa(o.thing+1) + ")"
 		}
 	}
-	return check.Warning{}, false
-}
-
-// first is the first thing that is wrong, in one line, of a Spec that nobody has
-// seen.
-func first(err error) string { return firstAs(err, check.Violation.Words) }
-
-// firstAsked is the first thing that is wrong with what was asked, in one line.
-func firstAsked(err error) string { return firstAs(err, check.Violation.Error) }
-
-func firstAs(err error, text func(check.Violation) string) string {
-	if bad, ok := err.(*check.Error); ok {
-		for v := range bad.All() {
-			return text(v)
-		}
-	}
-	return err.Error()
+	return name
 }
 
 // fittingName tells a fitting apart: its way, what for, and which of several.

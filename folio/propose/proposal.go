@@ -7,7 +7,6 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/fit"
-	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
 )
 
@@ -94,20 +93,6 @@ func (p Proposal) Aim() Aim { return p.aim }
 
 // Spec returns the design: [folio.Build] makes the plan of it.
 func (p Proposal) Spec() folio.Spec { return owned(p.work().spec) }
-
-// owned returns a copy of a Spec with lists of its own.
-func owned(s folio.Spec) folio.Spec {
-	s.Fittings, s.Stocks = slices.Clip(slices.Clone(s.Fittings)), slices.Clone(s.Stocks) // what is appended to the fittings is nobody else's
-	own := func(k *stock.Stock) { k.Sheets = slices.Clone(k.Sheets) }
-	own(&s.Board)
-	own(&s.Covering)
-	own(&s.SpineCovering)
-	own(&s.Liner)
-	for i := range s.Stocks {
-		own(&s.Stocks[i])
-	}
-	return s
-}
 
 // Plan returns the plan of the design.
 func (p Proposal) Plan() *folio.Plan { return p.work().plan }

@@ -2,9 +2,11 @@ package propose
 
 import (
 	"strconv"
+	"strings"
 
 	"boardwrap.example/internal/word"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // A Cause is what a [Reason] says: why something is as it is, or why it is not.
@@ -103,6 +105,25 @@ func ofAll(r Reason) Reason {
 
 // cannot is the reason that it cannot be made, of something that nobody has seen.
 func cannot(err error) Reason { return ofAll(Reason{Cause: CannotBe, Detail: first(err)}) }
+
+// first is the first thing that is wrong, in one line, of a Spec that nobody has
+// seen.
+func first(err error) string { return firstAs(err, check.Violation.Words) }
+
+// firstAsked is the first thing that is wrong with what was asked, in one line.
+func firstAsked(err error) string { return firstAs(err, check.Violation.Error) }
+
+func firstAs(err error, text func(check.Violation) string) string {
+	if bad, ok := err.(*check.Error); ok {
+		for v := range bad.All() {
+			return text(v)
+		}
+	}
+	return err.Error()
+}
+
+// sentence is a text as part of a sentence, without its full stop.
+func sentence(text string) string { return strings.TrimSuffix(text, ".") }
 
 // sentences of the causes: %n is the thing, %w the way with its article, %m says "at
 // least" of a bound, %s and %t are sizes, %a and %b thicknesses, %k so many sheets and %l a count of them, %d the detail.

@@ -192,33 +192,3 @@ func (w *spreading) start(align place.Align, spare units.Length, largest bool) u
 	}
 	return w.s.middle(spare)
 }
-
-// inRow is how things lie to the largest in their row, which lies across or along
-// the board.
-func (t *Taste) inRow(tall bool, toSpine int) place.Align {
-	switch {
-	case t.Order == Centred:
-		return place.Middle
-	case tall:
-		return place.Head
-	case toSpine > 0:
-		return place.Right
-	}
-	return place.Left
-}
-
-// axis is the place of an axis in laid.by.
-func axis(tall bool) int {
-	if tall {
-		return 1
-	}
-	return 0
-}
-
-// coordinate returns the one of a point on an axis.
-func coordinate(p *units.Point, tall bool) *units.Length {
-	if tall {
-		return &p.Y
-	}
-	return &p.X
-}
