@@ -62,7 +62,7 @@ func (s *Spec) checkCover(row *shape, bad *check.List) {
 		bad.Malformed("spine.width", check.Conflict, bad.Text(s.Spine.Width)+" with the rule "+s.Spine.Rule.String(), "a width or a rule, not both")
 	case s.Spine.Width != 0:
 		bad.Length("spine.width", s.Spine.Width)
-	case s.contents() == 0:
+	case s.contents() == 0 && row.ruled(boards.WidthAround) > 0:
 		bad.Malformed("spine", check.Missing, "neither width nor contents", "the width of the spine board, or the thickness it goes round")
 	}
 	if s.FlapWidth != 0 {

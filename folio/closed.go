@@ -118,12 +118,7 @@ func (p *Plan) hinged() (s shut, all bool) {
 	for i := range p.gaps {
 		b, h := &s.j[i], p.shape.hinge(i)
 		b.bend = h.Crease
-		angle := 90
-		var past units.Length
-		if b.soft {
-			angle, past = 180, b.beside[0]+b.beside[1]
-		}
-		need, ok := rule.LeastGap(p.leaning(i), angle, b.bend, min(h.Offset, b.gap-h.Offset))
+		all = p.turnsFlat(i, b, h) && all
 		switch b.bend {
 		case rule.CreaseAtOffset:
 			b.x = h.Offset
@@ -133,9 +128,36 @@ func (p *Plan) hinged() (s shut, all bool) {
 		if b.bend == rule.CreaseAtEdge || b.bend == rule.CreaseMidGap {
 			b.bend = rule.CreaseAtOffset
 		}
-		all = all && ok && b.gap >= need+past
 	}
 	return s, all
+}
+
+// turnsFlat reports whether a hinge turns far enough for the covers to lie parallel.
+func (p *Plan) turnsFlat(i int, b *bent, h rule.Hinge) bool {
+	angle := 90
+	var past units.Length
+	if b.soft {
+		angle, past = 180, b.beside[0]+b.beside[1]
+	}
+	need, ok := rule.LeastGap(p.leaning(i), angle, h.Crease, min(h.Offset, b.gap-h.Offset))
+	return ok && b.gap >= need+past
+}
+
+// ajar says of a plan with a hinge that does not turn far enough for that which field
+// makes it so, and why.
+func (p *Plan) ajar() (path, why string) {
+	s := p.bents()
+	for i := range p.gaps {
+		h := p.shape.hinge(i)
+		if p.turnsFlat(i, &s.j[i], h) {
+			continue
+		}
+		if s.j[i].gap = p.gaps[i].planned.Length(); p.measured != nil && p.turnsFlat(i, &s.j[i], h) {
+			return "measured.width", "a gap came out too narrow"
+		}
+		return p.hingePath(i) + ".angle", "the hinges turn by " + count(h.Angle) + " degrees"
+	}
+	return "", ""
 }
 
 // leaning is what of a board leans into a hinge: at head and tail with the

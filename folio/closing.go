@@ -39,13 +39,9 @@ func (b *builder) closes() {
 	p := b.plan
 	s, ok := p.hinged()
 	if !ok {
-		if p.measured != nil && p.gapsNarrower() {
-			b.warn(check.Warning{Path: "measured.width", Code: WarnOpen,
-				Text: "a gap came out so narrow that the covers do not come to lie parallel; whether the folio closes over its contents is not worked out"})
-			return
-		}
-		b.warn(check.Warning{Path: "hinge.angle", Code: WarnOpen,
-			Text: "the hinges turn by " + count(b.spec.Hinge.Angle) + " degrees, so the covers do not come to lie parallel; whether the folio closes over its contents is not worked out"})
+		path, why := p.ajar()
+		b.warn(check.Warning{Path: path, Code: WarnOpen,
+			Text: why + ", so the covers do not come to lie parallel; whether the folio closes over its contents is not worked out"})
 		return
 	}
 	n := b.notation()
@@ -209,16 +205,6 @@ func (b *builder) closesAsMade(h *pinch, t Tight) {
 	f := &b.plan.fitted[tallest]
 	b.bad.Add(check.Violation{Path: fittingPath(f.index), Code: NotClosing, Fault: check.Impossible, Got: t.where(b.plan),
 		Want: "something there that is lower by " + n.Bound(-h.left(), units.Up) + " than " + f.Label()})
-}
-
-// gapsNarrower reports whether a gap came out narrower than planned.
-func (p *Plan) gapsNarrower() bool {
-	for i := range p.gaps {
-		if p.gaps[i].Width() < p.gaps[i].planned.Length() {
-			return true
-		}
-	}
-	return false
 }
 
 // closingPath is the field that decides on the room of a meeting.

@@ -54,6 +54,9 @@ func makerJob(p, planned *folio.Plan) makertest.Job {
 	if t, ok := p.Tightest(true); ok {
 		j.Left = t.Left().Length()
 	}
+	for w := range p.Warnings() {
+		j.Ajar = j.Ajar || w.Code == folio.WarnOpen
+	}
 	for i, piece := range j.Pieces {
 		if piece.Fitting >= 0 && warnedOf(p, pocket.WrongSideShows, check.Index("fittings", piece.Fitting)) {
 			j.WrongSides = append(j.WrongSides, i)

@@ -265,7 +265,9 @@ func (o *order) close() {
 		}
 	}
 	c.Doors = onMain == 2
-	if s, ok := p.hinged(); ok {
+	if s, ok := p.hinged(); !ok {
+		c.Ajar = true
+	} else {
 		s.bare = true
 		h := s.tightest(true)
 		c.Left = h.left()

@@ -86,7 +86,8 @@ func (p *Plan) Shuts() error {
 		return nil
 	}
 	var bad check.List
-	bad.Impossible("hinge.angle", WarnOpen, "hinges that turn by "+count(p.spec.Hinge.Angle)+" degrees", "a folio that shuts")
+	path, why := p.ajar()
+	bad.Impossible(path, WarnOpen, why, "a folio that shuts")
 	return bad.Err()
 }
 

@@ -812,26 +812,58 @@ func TestToldAsPlanned(t *testing.T) {
 	}
 }
 
-// Hinges that do not turn far enough are told by the angle they turn, as made as well as
-// planned; gaps that came out narrower, by those.
+// Hinges that were never to turn far enough are told by the angle they turn, of their own
+// joint where a row has several, as made as well as planned; those that would, by the gap
+// that came out too narrow. The order of work does not say that such a folio must shut.
 func TestOpenAsMade(t *testing.T) {
-	s := plainCase()
-	s.Hinge = rule.Hinge{Width: 2 * mm, Angle: 45}
-	p := mustBuild(t, s)
-	open := p.OpenWidth().Length()
-	for _, less := range []units.Length{0, mm} {
-		q, err := p.Refit(refit.Measured{Width: open - less, Height: p.OpenHeight().Length() - mm/2})
+	leaning := plainCase()
+	leaning.Hinge = rule.Hinge{Width: 2 * mm, Angle: 45}
+	row := plainCase()
+	row.Spine = rule.Spine{}
+	row.Row = boards.Row{
+		Boards: []boards.Board{{Role: boards.LeftCover}, {Role: boards.Spine1, Width: 20 * mm}, {Role: boards.RightCover}},
+		Joints: []boards.Joint{{}, {Hinge: rule.Hinge{Width: 2 * mm, Angle: 45}}},
+		Main:   boards.RightCover,
+	}
+	shutting := plainCase()
+	shutting.Hinge = rule.Hinge{Rule: rule.HingeLeast}
+	for _, c := range []struct {
+		what       string
+		s          folio.Spec
+		less       units.Length // narrower than planned
+		path, says string
+	}{
+		{"leaning", leaning, 0, "hinge.angle", "45 degrees"},
+		{"leaning, narrow", leaning, mm, "hinge.angle", "45 degrees"},
+		{"one of a row", row, 0, "row.joints[1].hinge.angle", "45 degrees"},
+		{"narrow", shutting, 3 * mm, "measured.width", "too narrow"},
+	} {
+		p := mustBuild(t, c.s)
+		q, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length() - c.less, Height: p.OpenHeight().Length() - mm/2})
 		if err != nil {
-			t.Fatal(err)
+			t.Fatal(c.what, err)
 		}
 		path := ""
 		for w := range q.Warnings() {
 			if w.Code == folio.WarnOpen {
 				path = w.Path
+				if !strings.Contains(w.Text, c.says) {
+					t.Errorf("%s: %s", c.what, w.Text)
+				}
 			}
 		}
-		if want := map[bool]string{true: "hinge.angle", false: "measured.width"}[less == 0]; path != want {
-			t.Errorf("%v narrower: it stays open by %q, want %q", less, path, want)
+		if path != c.path {
+			t.Errorf("%s: it stays open by %q, want %q", c.what, path, c.path)
+		}
+		if err := q.Shuts(); !refusedWith(err, c.path, folio.WarnOpen) || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s: Shuts says %v", c.what, err)
+		}
+		last := ""
+		for s := range q.Steps() {
+			last = s.Text(units.Format{})
+		}
+		if !strings.Contains(last, "as far as it goes without force") || strings.Contains(last, "must close") {
+			t.Errorf("%s: %s", c.what, last)
 		}
 	}
 }

@@ -25,7 +25,8 @@ type Spec struct {
 	Cover units.Size
 	// Block is what the cover is built around when Cover is zero.
 	Block boards.Block
-	// Spine is the spine board.
+	// Spine is the spine board. A row whose spine boards all have widths of their own
+	// needs none.
 	Spine rule.Spine
 	// FlapWidth is the width of the flap of [boards.ForeEdgeFlap]; 0 means half the
 	// cover's width (common practice, no published source).

@@ -205,6 +205,7 @@ func jobOfPictures(t *testing.T, p *folio.Plan, look eye) makertest.Job {
 	if tight, ok := p.Tightest(true); ok {
 		j.Left = tight.Left().Length()
 	}
+	j.Ajar = p.Shuts() != nil
 	return j
 }
 

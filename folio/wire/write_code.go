@@ -3008,6 +3008,9 @@ func (e *encoder) writeWorkClose(v *work.Close) {
 	if e.member(m, `"left":`) {
 		e.length(v.Left)
 	}
+	if e.member(m, `"ajar":`) {
+		e.bool(v.Ajar)
+	}
 	if e.member(m, `"doors":`) {
 		e.bool(v.Doors)
 	}

@@ -61,6 +61,9 @@ func (t *table) close(c work.Close) error {
 	if c.Doors != sides {
 		return fmt.Errorf("two doors that meet: said %t, are %t", c.Doors, sides)
 	}
+	if c.Ajar != t.job.Ajar {
+		return fmt.Errorf("hinges that stop short: said %t, planned %t", c.Ajar, t.job.Ajar)
+	}
 	if c.Left != t.job.Left {
 		return fmt.Errorf("%v are said to be left; planned %v", c.Left, t.job.Left)
 	}

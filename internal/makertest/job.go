@@ -52,6 +52,9 @@ type Job struct {
 	Planned, Expected, Measured units.Size
 	// Left is the room that is left when the folio is closed.
 	Left units.Length
+	// Ajar says that the plan warns of hinges that do not turn far enough for the
+	// covers to lie parallel.
+	Ajar bool
 	// ThickPaper is the caliper above which every fold must be scored; 0 means
 	// only where the plan scores it.
 	ThickPaper units.Length

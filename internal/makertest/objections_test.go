@@ -60,6 +60,8 @@ func TestObjections(t *testing.T) {
 	holding.Turns = []work.Turned{{Board: 1, Over: -1, Held: -1}, {Board: 0, Over: 2, Held: 2}}
 	standing := action[work.Close](plain, 18, 0)
 	standing.Turns = []work.Turned{{Board: 1, Over: -1, Held: 0}, {Board: 0, Over: 2, Held: -1}}
+	ajar := action[work.Close](plain, 18, 0)
+	ajar.Ajar = true
 	glue := action[work.Fix](slip, 4, 0)
 	glue.Areas = append(slices.Clone(glue.Areas), rect(6, 20, 68, 6))
 	off := action[work.Fix](slip, 4, 0)
@@ -107,6 +109,7 @@ func TestObjections(t *testing.T) {
 		"measured wet":                 {without(plain, 11), "wet"},
 		"inside cut too early":         {swapped(plain, 12, 14), "has not been measured"},
 		"not laid dry":                 {without(plain, 15), "laid dry"},
+		"said not to shut":             {with(plain, 18, 0, ajar), "stop short"},
 		"closed through another":       {with(plain, 18, 0, closing), "turns before"},
 		"held for no later turn":       {with(plain, 18, 0, holding), "turns no more"},
 		"held for what stands up":      {with(plain, 18, 0, standing), "nothing turns"},

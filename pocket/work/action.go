@@ -284,6 +284,9 @@ type Close struct {
 	// Left is the room that is left at the tightest place with the hinges creased as
 	// planned; below 0 it is how much too tight that is, and the plan has a warning.
 	Left units.Length
+	// Ajar says that the hinges do not turn far enough for the covers to lie
+	// parallel: what is left is not known, and the plan has a warning.
+	Ajar bool
 	// Doors says that two doors must meet without overlapping.
 	Doors bool
 }

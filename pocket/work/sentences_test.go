@@ -241,6 +241,9 @@ func sentences() []sentence {
 			"Close the folio. Creased as planned it is ~0.4 mm too tight at the tightest place: see the plan's warning, and do not force the hinges."},
 		{do(work.Close{Left: -7 * mm / 3}),
 			"Close the folio. Creased as planned it is ~3 mm too tight at the tightest place: see the plan's warning, and do not force the hinges."},
+		// Whose hinges do not turn so far has nothing that is known.
+		{do(work.Close{Turns: []work.Turned{{Board: 1, Over: -1, Name: "spine"}, {Board: 0, Over: 2, Name: "left cover", On: "right cover"}}, Ajar: true}),
+			"Close the folio as far as it goes without force: stand the spine up, then turn the left cover over the right cover. The covers do not come to lie parallel: see the plan's warning."},
 		// What a number or a letter tells apart takes no article, and no number runs
 		// into a size.
 		{do(work.Cut{What: work.Thing{Name: "strip 4"}, Count: 1, Size: size(5, 6), From: any}, work.Cut{What: work.Thing{Name: "strip 1"}, Count: 3, Size: size(8, 6), From: any}, work.Cut{What: work.Thing{Name: "strip B"}, Count: 1, Size: size(7, 6), From: any}),

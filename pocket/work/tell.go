@@ -542,6 +542,9 @@ func (i Insert) append(w *writer) {
 
 func (c Close) append(w *writer) {
 	w.say("Close the folio")
+	if c.Ajar {
+		w.say(" as far as it goes without force")
+	}
 	for i, t := range c.Turns {
 		if i == 0 {
 			w.say(": ")
@@ -557,7 +560,9 @@ func (c Close) append(w *writer) {
 			}
 		}
 	}
-	if c.Left < 0 {
+	if c.Ajar {
+		w.say(". The covers do not come to lie parallel: see the plan's warning")
+	} else if c.Left < 0 {
 		w.say(". Creased as planned it is ").lacking(-c.Left).say(" too tight at the tightest place: see the plan's warning, and do not force the hinges")
 	} else {
 		w.say(". It must close without force on the hinges, with ")
