@@ -17,6 +17,39 @@ func (s *Spec) contents() units.Length {
 	return s.Block.Thickness
 }
 
+// filling is what a spine board or a soft spine goes round besides the boards and
+// the liners: the contents, with the turn-ins under them where it is known that
+// they lie on those, and no less than the turn-ins alone.
+func (s *Spec) filling() [2]units.Term {
+	c, turned := s.contents(), s.turnIns(2)
+	switch {
+	case s.Block.Given() && s.Block.Thickness > 0:
+		return [2]units.Term{units.T("contents", c), units.T("turn-ins under the block", turned)}
+	case c < turned:
+		return [2]units.Term{units.T("turn-ins on each other", turned)}
+	}
+	return [2]units.Term{units.T("contents", c)}
+}
+
+// goesRound is what a spine by a rule is wider than the contents by which the rule
+// is given, less the fixed rest.
+func (s *Spec) goesRound() units.Length {
+	f := s.filling()
+	if s.Spine.Rule > rule.SpineContents || f[1].Length > 0 {
+		return s.contents()
+	}
+	return f[0].Length
+}
+
+// under is what lies under a block.
+func (s *Spec) under() units.Length { return s.filling()[1].Length }
+
+// filled adds up the filling.
+func (s *Spec) filled() units.Length {
+	f := s.filling()
+	return f[0].Length + f[1].Length
+}
+
 // checkCover checks cover, block and spine as far as they can be wrong by
 // themselves in a row.
 func (s *Spec) checkCover(row *shape, bad *check.List) {

@@ -111,6 +111,22 @@ func (p *Plan) bents() (s shut) {
 	return s
 }
 
+// Shuts returns nil if the covers come to lie parallel, and otherwise an
+// *[check.Error] of the code [WarnOpen]: what is worked out of the closed folio
+// has no answer then.
+func (p *Plan) Shuts() error {
+	if p == nil || len(p.boards) == 0 {
+		return noPlan()
+	}
+	if _, ok := p.hinged(); ok {
+		return nil
+	}
+	var bad check.List
+	path, why := p.ajar()
+	bad.Impossible(path, WarnOpen, why, "a folio that shuts")
+	return bad.Err()
+}
+
 // hinged returns how the Spec bends the hinges, and whether they turn far
 // enough for the covers to lie parallel. Without boards there are none.
 func (p *Plan) hinged() (s shut, all bool) {

@@ -4,6 +4,7 @@ import (
 	"iter"
 	"strconv"
 
+	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
 
@@ -49,6 +50,8 @@ const (
 
 //go:noinline
 func count(n int) string { return strconv.Itoa(n) }
+
+func sizeText(n units.Notation, s units.Size) string { return n.Text(s.W) + " x " + n.Text(s.H) }
 
 func walk[T any](list []T) iter.Seq[T] {
 	return func(yield func(T) bool) {

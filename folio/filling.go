@@ -164,6 +164,15 @@ func (f *fitter) proportioned(what string, most units.Size) (units.Size, bool) {
 	return size, false
 }
 
+// A wanted is what a Sizing comes to: the working of each side that it gives.
+type wanted struct {
+	w, h        *units.Working
+	picture     place.PictureRule
+	proportions place.Proportions
+}
+
+func (w *wanted) any() bool { return w.w != nil || w.h != nil }
+
 // size returns the sides that are wanted, 0 where one is not.
 func (w *wanted) size() units.Size { return units.Size{W: lengthOf(w.w), H: lengthOf(w.h)} }
 

@@ -385,20 +385,6 @@ func resting(p pocket.Place, size units.Size) units.Rect {
 	return at.Within(p.Rect(), size, 1)
 }
 
-// largestSheet returns the sheet with the longest side, of those the one with the
-// longest other side; none for a stock that can be had in any size.
-func (f *fitter) largestSheet() units.Size {
-	var largest units.Size
-	lies(f.stock, stock.GrainAny, func(l lie) bool {
-		more := max(l.size.W, l.size.H) - max(largest.W, largest.H)
-		if more > 0 || more == 0 && min(l.size.W, l.size.H) > min(largest.W, largest.H) {
-			largest = l.size
-		}
-		return true
-	})
-	return largest
-}
-
 func (d Folded) holds() pocket.Content {
 	c, _ := pocket.Holds(d.Kind)
 	return c
@@ -435,8 +421,10 @@ type within struct {
 	some, few  [18]int32
 }
 
-func (w *within) First() int         { return int(w.f.first) }
-func (w *within) Part() work.Part    { return w.o.part }
+func (w *within) First() int { return int(w.f.first) }
+
+func (w *within) Part() work.Part { return w.o.part }
+
 func (w *within) Cut(i int) work.Cut { return w.o.cut(i) }
 
 func (w *within) Under(at work.At, size units.Size) (work.Base, work.At) {
@@ -527,9 +515,6 @@ func (o *order) carries(fitting int) bool {
 	}
 	return false
 }
-
-// hasGlue reports whether wet glue is used.
-func hasGlue(do []work.Action) bool { return work.Step{Do: do}.Takes(work.CareGlue) }
 
 // hasContent reports whether a content is stuck down.
 func hasContent(do []work.Action) bool {

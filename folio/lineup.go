@@ -55,6 +55,16 @@ func (b *builder) lined(f *fitter, field, name string, places []int16) (*Fitted,
 	return nil, false
 }
 
+// standing returns the place in the plan of the fitting with a name.
+func (b *builder) standing(name string, index int, places []int16) int {
+	for j := range index {
+		if b.spec.Fittings[j].Name == name && places[j] >= 0 {
+			return int(places[j])
+		}
+	}
+	return -1
+}
+
 // even returns where a fitting begins among those that share their ground
 // evenly, from the ground's edge.
 func (b *builder) even(f *fitter, tall bool, room units.Length, on string) (units.Length, bool) {

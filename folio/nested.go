@@ -17,6 +17,9 @@ type lump struct {
 	of      int // the fitting
 }
 
+// stands reports whether a lump stands on a board, and might be lower.
+func (l *lump) stands() bool { return l.of >= ofBlock }
+
 // apart reports whether two lumps have some way between them along a stretch.
 func apart(a, b [2]units.Length) bool { return a[1] <= b[0] || b[1] <= a[0] }
 
@@ -269,18 +272,4 @@ func (s *shut) lumpOf(z *sizing, h Height) lump {
 		l.x = [2]units.Length{z.at[fold] - face - h.height, z.at[fold] - face}
 	}
 	return l
-}
-
-// hem returns the fold at the end of a board that lies inside another one, where it
-// has one there, and which of its two boards are the lower and the upper.
-func (z *sizing) hem(board, fold int) (low, high int, ok bool) {
-	for _, k := range [...]int{board - 1, board} {
-		if k >= 0 && k < z.f.n-1 && z.right(k) == z.right(fold) {
-			if z.f.rank[k] < z.f.rank[k+1] {
-				return k, k + 1, true
-			}
-			return k + 1, k, true
-		}
-	}
-	return board, board, false
 }

@@ -60,9 +60,21 @@ func (o *order) layBoards(do []work.Action, on work.Base, x units.Length, from, 
 	return o.layStiffener(do, on, x)
 }
 
-// dry lets what was glued dry.
-func (o *order) dry(part work.Part, after int, do work.Action) int {
-	return o.step(work.TaskDry, part, 0, []int{after}, do)
+// layStiffener appends that the stiffener is glued to the wrap between the boards.
+func (o *order) layStiffener(do []work.Action, on work.Base, x units.Length) []work.Action {
+	p := o.p
+	if p.stiff == nil {
+		return do
+	}
+	t := p.thing(p.stiff.piece)
+	first := &p.boards[0]
+	return append(do, work.Fix{
+		What: t, Panel: work.All, On: on, By: work.Glue, Lines: true, Size: p.pieces[t.Index].Size(),
+		At: work.At{
+			Across: score.Left, X: p.wrap.w.near.Length() - x + first.width.Length() + p.stiff.margin,
+			Along: score.Head, Y: p.wrap.h.near.Length(),
+		},
+	})
 }
 
 // quarter covers the case with spine strips first and then with side papers.

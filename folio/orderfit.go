@@ -2,9 +2,7 @@ package folio
 
 import (
 	"boardwrap.example/folio/boards"
-	"boardwrap.example/internal/quote"
 	"boardwrap.example/internal/word"
-	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -19,25 +17,6 @@ type filling struct {
 	do    []work.Action
 }
 
-// fittings writes what each kind of fitting says of its own work, in the order
-// of the Spec, and then the filling of all of them.
-func (o *order) fittings() {
-	p := o.p
-	for i := range p.fitted {
-		f := &p.fitted[i]
-		o.part = work.Part{Kind: work.PartFitting, Index: i, Name: f.Label()}
-		f.kind.work(o, f)
-	}
-	for _, fill := range o.fillings {
-		o.put(fill)
-	}
-	full := len(o.filled) // which may be others that lie under what closes here
-	for _, shut := range o.shutting {
-		o.filled = append(o.filled, o.kept(work.TaskFold, shut.part, shut.ruler, append(shut.after, o.filled[:full]...), shut.do))
-	}
-	o.block()
-}
-
 // put puts something into its fitting and returns the step after which it is in.
 func (o *order) put(fill filling) int {
 	f := &o.p.fitted[fill.part.Index]
@@ -49,6 +28,9 @@ func (o *order) put(fill filling) int {
 	o.filled = append(o.filled, done)
 	return done
 }
+
+// hasGlue reports whether wet glue is used.
+func hasGlue(do []work.Action) bool { return work.Step{Do: do}.Takes(work.CareGlue) }
 
 // fill keeps the filling of the present fitting for when everything is fixed.
 func (o *order) fill(after []int, do ...work.Action) {
@@ -185,14 +167,6 @@ func (o *order) hides(place units.Rect) bool {
 		}
 	}
 	return false
-}
-
-// contentName is what a content is called in a sentence.
-func contentName(c pocket.Content) string {
-	if c.Name == "" {
-		return "content"
-	}
-	return quote.Clip(c.Name, quote.Most)
 }
 
 // under adds after which steps there is something to fix a fitting on: the lining, which

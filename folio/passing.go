@@ -395,9 +395,6 @@ func (b *builder) passingPath(g *passing) string {
 	return "cover.w"
 }
 
-// stands reports whether a lump stands on a board, and might be lower.
-func (l *lump) stands() bool { return l.of >= ofBlock }
-
 // called is how a lump is called in a sentence.
 func (l *lump) called() string {
 	switch l.of {

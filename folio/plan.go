@@ -7,6 +7,7 @@ import (
 	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -73,22 +74,6 @@ func (p *Plan) Stock(name string) (stock.Stock, bool) {
 	s := *found
 	s.Sheets = append([]stock.Sheet(nil), s.Sheets...)
 	return s, true
-}
-
-// Shuts returns nil if the covers come to lie parallel, and otherwise an
-// *[check.Error] of the code [WarnOpen]: what is worked out of the closed folio
-// has no answer then.
-func (p *Plan) Shuts() error {
-	if p == nil || len(p.boards) == 0 {
-		return noPlan()
-	}
-	if _, ok := p.hinged(); ok {
-		return nil
-	}
-	var bad check.List
-	path, why := p.ajar()
-	bad.Impossible(path, WarnOpen, why, "a folio that shuts")
-	return bad.Err()
 }
 
 // noPlan is the error of what is asked of a plan that is nil.
@@ -172,40 +157,6 @@ func (p *Plan) Pieces() iter.Seq[Piece] { return walk(p.pieces) }
 // were computed.
 func (p *Plan) Workings() iter.Seq[units.Working] { return walk(p.workings) }
 
-// Warnings walks what can be made but is unwise.
-func (p *Plan) Warnings() iter.Seq[check.Warning] { return p.warned }
-
-// warned walks the warnings of the plan, those of a design where its fitting was
-// worked out.
-func (p *Plan) warned(yield func(check.Warning) bool) {
-	told := 0
-	for i := range p.fitted {
-		f := &p.fitted[i]
-		if !f.folded() {
-			continue
-		}
-		for ; told < int(f.warned); told++ {
-			if !yield(p.warnings[told]) {
-				return
-			}
-		}
-		for w := range f.design.Warnings() {
-			path := fittingPath(f.index) + ".kind.kind"
-			if w.Path != "" {
-				path += "." + w.Path
-			}
-			if w.Path = path; !yield(w) {
-				return
-			}
-		}
-	}
-	for ; told < len(p.warnings); told++ {
-		if !yield(p.warnings[told]) {
-			return
-		}
-	}
-}
-
 func (p *Plan) index(r boards.Role) int {
 	if r == boards.MainPanel {
 		r = p.shape.Main
@@ -217,6 +168,20 @@ func (p *Plan) index(r boards.Role) int {
 	}
 	return -1
 }
+
+// foldAt returns the fold that a spine board stands in, −1 of all others.
+func (p *Plan) foldAt(r boards.Role) int {
+	if !r.Spine() {
+		return -1
+	}
+	if i := p.index(r); i > 0 {
+		return p.folded.lies(i - 1)
+	}
+	return -1
+}
+
+// valley reports whether a fold brings insides together.
+func (p *Plan) valley(fold int) bool { return p.folded.kind[fold] == score.Valley }
 
 // panelWidth returns the width of a board as it is, measured if it was.
 func (p *Plan) panelWidth(i int) units.Length { return p.boards[i].rect.Size().W }

@@ -1,8 +1,7 @@
 package folio
 
 import (
-	"iter"
-
+	"boardwrap.example/internal/quote"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -127,17 +126,6 @@ func overIn(r units.Rect, width units.Length) units.Rect {
 	return r
 }
 
-// seen returns a rectangle on the row as one sees it who looks at the fitting
-// itself, from the corner of its footprint: at the outside with the folio turned
-// over.
-func (f *Fitted) seen(r units.Rect) units.Rect {
-	r = r.Moved(units.Point{X: -f.rect.Min.X, Y: -f.rect.Min.Y})
-	if f.outside {
-		r = overIn(r, f.rect.Size().W)
-	}
-	return r
-}
-
 // moved puts everything where the footprint's corner is.
 func (r *record) moved(by units.Point) {
 	for i := range r.layers {
@@ -226,6 +214,14 @@ func (s Spot) Content() (pocket.Content, bool) {
 	return s.content, s.content != pocket.Content{}
 }
 
+// contentName is what a content is called in a sentence.
+func contentName(c pocket.Content) string {
+	if c.Name == "" {
+		return "content"
+	}
+	return quote.Clip(c.Name, quote.Most)
+}
+
 // Lies returns where the content it was designed for lies, on the row; where
 // none was given, it is Rect.
 func (s Spot) Lies() units.Rect { return s.lies }
@@ -295,74 +291,3 @@ func (s Surface) Piece() int { return int(s.piece) }
 // Panel returns which panel of a folded fitting's design it is, −1 for the whole
 // of its piece.
 func (s Surface) Panel() int { return int(s.panel) }
-
-// Layers walks what the fitting adds to the height of the open folio, part by
-// part.
-func (f Fitted) Layers() iter.Seq[Layer] { return walk(f.layers) }
-
-// Spots walks where contents go, each with its number in the fitting.
-func (f Fitted) Spots() iter.Seq2[int, Spot] { return walk2(f.spots) }
-
-// Loads walks what the fitting weighs besides its pieces.
-func (f Fitted) Loads() iter.Seq[Load] { return walk(f.loads) }
-
-// Surfaces walks where other fittings may stand, what lies higher after what
-// it lies on.
-func (f Fitted) Surfaces() iter.Seq[Surface] { return walk(f.surfaces) }
-
-// Placed walks where the pieces lie on the row, each copy by itself, and of
-// folded pieces each panel.
-func (f Fitted) Placed() iter.Seq[Placed] {
-	return func(yield func(Placed) bool) {
-		f.placed(yield)
-	}
-}
-
-// folds returns a panel of what is folded.
-//
-//go:noinline
-func (f *Fitted) folds(i int) (on pocket.Panel) {
-	for n, p := range f.design.Panels() {
-		if n == i {
-			on = p
-		}
-	}
-	return on
-}
-
-// called returns what a surface is called, with its place among several of one name.
-//
-//go:noinline
-func (f *Fitted) called(surface int) string {
-	nth, alike := 0, 0
-	for i := range f.surfaces {
-		if f.surfaces[i].name == f.surfaces[surface].name {
-			if alike++; i <= surface {
-				nth = alike
-			}
-		}
-	}
-	if alike == 1 {
-		nth = 0
-	}
-	return counted(uint16(nth), f.surfaces[surface].name)
-}
-
-// pieces returns the pieces of the fitting.
-func (f *Fitted) pieces() []Piece {
-	if f.cut == 0 {
-		return nil
-	}
-	return f.plan.pieces[f.first : f.first+f.cut]
-}
-
-// Pieces walks the pieces of the fitting, each with its place in [Plan.Pieces].
-func (f Fitted) Pieces() iter.Seq2[int, Piece] {
-	return func(yield func(int, Piece) bool) {
-		for i, p := range f.pieces() {
-			if !yield(int(f.first)+i, p) {
-				return
-			}
-		}
-	}
-}

@@ -8,19 +8,6 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// hingeTerms returns what the rule of a hinge adds up.
-func (s *Spec) hingeTerms(h rule.Hinge) [4]units.Term {
-	var terms [4]units.Term
-	for i, term := range h.Rule.Terms(s.Board.Caliper, s.Liner.Caliper, s.contents(), h.Width) {
-		terms[i] = term
-	}
-	if h.Rule == rule.HingeRoundContents {
-		f := s.filling()
-		terms[2], terms[3] = f[0], f[1]
-	}
-	return terms
-}
-
 // hinges notes the gaps and checks that each closes. Joints that are alike share a
 // gap.
 func (b *builder) hinges(z *sizing) {
@@ -54,16 +41,6 @@ func (b *builder) hinges(z *sizing) {
 		}
 		p.gaps = append(p.gaps, gap)
 	}
-}
-
-// foldAt returns the fold that a joint belongs to.
-func (z *sizing) foldAt(joint int) int {
-	for k := range z.f.n - 1 {
-		if joints := z.joints(k); joints[0] == joint || joints[1] == joint {
-			return k
-		}
-	}
-	return -1
 }
 
 // gapWorking notes the width of a gap.

@@ -5,6 +5,16 @@ import (
 	"boardwrap.example/units/check"
 )
 
+// sized works out the row: how it shuts, and what gaps and spines it needs for
+// that. It reports whether it shuts.
+func (b *builder) sized(z *sizing) bool {
+	row, r := b.sizes(z)
+	if r.why != shuts {
+		b.cannotShut(z, r, row)
+	}
+	return r.why == shuts
+}
+
 // cannotShut says what keeps a row from shutting, at one joint or board, and what
 // would do. The row is the one that was folded.
 func (b *builder) cannotShut(z *sizing, r refusal, row *flat) {

@@ -34,6 +34,23 @@ type sizing struct {
 // right reports whether a fold lies at the right end of what it joins.
 func (z *sizing) right(fold int) bool { return z.f.up(fold) }
 
+// joints returns the joints on both sides of a fold; of a soft one they are the
+// same.
+func (z *sizing) joints(fold int) [2]int {
+	left, right := z.f.between(fold)
+	return [2]int{left, right}
+}
+
+// foldAt returns the fold that a joint belongs to.
+func (z *sizing) foldAt(joint int) int {
+	for k := range z.f.n - 1 {
+		if joints := z.joints(k); joints[0] == joint || joints[1] == joint {
+			return k
+		}
+	}
+	return -1
+}
+
 // beyond returns how far a fold lies beyond the board on one side of it: of a soft
 // joint that bends in a half circle, as far as that reaches.
 func (z *sizing) beyond(fold, side int) units.Length {
@@ -297,4 +314,18 @@ func (z *sizing) need(l layer) units.Length {
 		return z.plain()
 	}
 	return total(terms[:])
+}
+
+// hem returns the fold at the end of a board that lies inside another one, where it
+// has one there, and which of its two boards are the lower and the upper.
+func (z *sizing) hem(board, fold int) (low, high int, ok bool) {
+	for _, k := range [...]int{board - 1, board} {
+		if k >= 0 && k < z.f.n-1 && z.right(k) == z.right(fold) {
+			if z.f.rank[k] < z.f.rank[k+1] {
+				return k, k + 1, true
+			}
+			return k + 1, k, true
+		}
+	}
+	return board, board, false
 }

@@ -39,6 +39,19 @@ func (b *builder) joining(joint int) joining {
 	return j
 }
 
+// hingeTerms returns what the rule of a hinge adds up.
+func (s *Spec) hingeTerms(h rule.Hinge) [4]units.Term {
+	var terms [4]units.Term
+	for i, term := range h.Rule.Terms(s.Board.Caliper, s.Liner.Caliper, s.contents(), h.Width) {
+		terms[i] = term
+	}
+	if h.Rule == rule.HingeRoundContents {
+		f := s.filling()
+		terms[2], terms[3] = f[0], f[1]
+	}
+	return terms
+}
+
 // byRule returns the gap that a hinge's rule gives at a spine board.
 func (b *builder) byRule(j joining) units.Length {
 	s := b.spec
@@ -48,43 +61,6 @@ func (b *builder) byRule(j joining) units.Length {
 	}
 	terms := s.hingeTerms(j.hinge)
 	return s.Rulers.Gap.Up(total(terms[:]))
-}
-
-// total adds up the terms of a working.
-func total(terms []units.Term) units.Length {
-	var sum units.Length
-	for _, t := range terms {
-		sum += times(t.Length, t.Count)
-	}
-	return sum
-}
-
-// creased returns what a hinge at a spine board adds to the span, and what to the
-// width beyond the board that lies.
-func creased(h rule.Hinge, gap units.Length) (in, out units.Length) {
-	switch h.Crease {
-	case rule.CreaseMidGap:
-		in = gap.Half(units.Down)
-	case rule.CreaseAtOffset:
-		in = min(h.Offset, gap)
-	case rule.CreaseTwo:
-		in = portion(gap, math.Sqrt2/2, units.Down)
-		return in, in
-	case rule.CreaseRound:
-		in = portion(gap, 2/math.Pi, units.Down)
-		return in, in
-	}
-	return in, gap - in
-}
-
-// sized works out the row: how it shuts, and what gaps and spines it needs for
-// that. It reports whether it shuts.
-func (b *builder) sized(z *sizing) bool {
-	row, r := b.sizes(z)
-	if r.why != shuts {
-		b.cannotShut(z, r, row)
-	}
-	return r.why == shuts
 }
 
 // sizes works out the row, and says what keeps it from shutting, as it was folded
@@ -169,13 +145,6 @@ func (b *builder) wouldShut(z *sizing, s shape) bool {
 	return r.why == shuts
 }
 
-// joints returns the joints on both sides of a fold; of a soft one they are the
-// same.
-func (z *sizing) joints(fold int) [2]int {
-	left, right := z.f.between(fold)
-	return [2]int{left, right}
-}
-
 // rounds is how often what is wanted of the gaps and spans of a row is gone through
 // before it is taken to have no end.
 const rounds = 16 * boards.MaxBoards
@@ -215,21 +184,6 @@ func (b *builder) widen(z *sizing, c clearing) {
 	}
 	z.clear[joint] = gapFor(z.row.hinge(joint), z.out[c.fold][c.side]+c.short)
 	z.setGap(c.fold, c.side, b.spec.Rulers.Gap.Up(z.clear[joint]))
-}
-
-// gapFor returns a gap with which a hinge comes so far beyond the board that lies.
-func gapFor(h rule.Hinge, out units.Length) units.Length {
-	switch h.Crease {
-	case rule.CreaseMidGap:
-		return 2 * out
-	case rule.CreaseAtOffset:
-		return out + h.Offset
-	case rule.CreaseTwo:
-		return portion(out, math.Sqrt2, units.Up)
-	case rule.CreaseRound:
-		return portion(out, halfPi, units.Up)
-	}
-	return out
 }
 
 // narrows takes back what later gaps made needless.

@@ -1,13 +1,11 @@
 package folio
 
 import (
-	"math"
 	"slices"
 
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/rule"
-	"boardwrap.example/internal/trig"
 	"boardwrap.example/units"
 )
 
@@ -22,90 +20,24 @@ type shut struct {
 	singly bool
 }
 
-// A bent is the way in which one hinge is bent.
-type bent struct {
-	bend   rule.CreasePlace
-	soft   bool
-	mid    bool            // in the middle of its gap, of the widest further out than x
-	x      units.Length    // from the spine board's edge, or from both creases' least places at a soft joint
-	gap    units.Length    // the narrowest of all that are planned alike decides on room, the widest on width
-	wide   units.Length    // the widest
-	beside [2]units.Length // of a soft joint, from the boards' edges to the least places of its creases
-}
-
-// across returns the gap that counts where less is more cautious, or more.
-func (b *bent) across(d units.Direction) units.Length {
-	if d == units.Up {
-		return b.wide
-	}
-	return b.gap
-}
-
-// in returns what a hinge at a spine board adds to the thickness beyond it.
-func (b *bent) in(d units.Direction) units.Length {
-	switch b.bend {
-	case rule.CreaseTwo:
-		return portion(b.across(d), math.Sqrt2/2, d)
-	case rule.CreaseRound:
-		return portion(b.across(d), 2/math.Pi, d)
-	}
-	if b.mid && d == units.Up {
-		return b.wide.Half(units.Up)
-	}
-	return b.x
-}
-
-// out returns what a hinge adds to the width beyond the board on one side of its
-// fold.
-func (b *bent) out(side int, d units.Direction) units.Length {
-	switch {
-	case b.soft && b.bend == rule.CreaseRound:
-		return portion(b.across(d), 1/math.Pi, d)
-	case b.soft:
-		return b.beside[side] + b.x
-	case b.bend == rule.CreaseTwo || b.bend == rule.CreaseRound || b.mid && d == units.Up: // of mid-gap the one half is the other
-		return b.in(d)
-	}
-	return b.across(d) - b.x
-}
-
-// span returns what a soft joint spans, from one wrong side of the covering to the
-// other.
-func (b *bent) span(d units.Direction) units.Length {
-	if b.bend == rule.CreaseRound {
-		return portion(b.across(d), 2/math.Pi, d)
-	}
-	return b.across(d) - b.beside[0] - b.beside[1] - 2*b.x
-}
-
-// wider returns how much wider a gap must be for its hinge to reach so much
-// further past the board.
-func (b *bent) wider(h rule.Hinge, by units.Length) units.Length {
-	switch {
-	case b.bend == rule.CreaseTwo && !b.soft:
-		return portion(by, math.Sqrt2, units.Up)
-	case b.bend == rule.CreaseRound:
-		return portion(by, halfPi, units.Up)
-	case h.Crease == rule.CreaseMidGap:
-		return 2 * by
-	}
-	return by
-}
-
-const halfPi = math.Pi / 2
-
-func portion(l units.Length, f float64, d units.Direction) units.Length {
-	num, den := trig.Fraction(f)
-	part, _ := l.Scale(num, den, d)
-	return part
-}
-
 // joints returns how the hinges on both sides of a fold are bent.
 //
 //go:noinline
 func (s *shut) joints(fold int) (left, right *bent) {
 	l, r := s.p.folded.between(fold)
 	return &s.j[l], &s.j[r]
+}
+
+// expected returns the hinges with gaps as wide as they may come out, so that a
+// cover as it is expected closes too.
+//
+//go:noinline
+func (s *shut) expected() shut {
+	out := *s
+	for i := range s.p.gaps {
+		out.j[i].wide = max(s.j[i].wide, s.p.gaps[i].planned.Length()+s.p.spec.Placing)
+	}
+	return out
 }
 
 // outOf returns how far a fold lies beyond the board on one side of it.

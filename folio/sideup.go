@@ -4,6 +4,7 @@ import (
 	"errors"
 	"strings"
 
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -21,6 +22,34 @@ func (f *fitter) designed(kind pocket.Kind, paper pocket.Paper) (pocket.Design, 
 		return pocket.Design{}, err
 	}
 	return d.Showing(f.up), nil
+}
+
+// known returns the design of a folded fitting in an earlier plan, at the same
+// place in the Spec, if it was made of the same kind, in the same paper with the
+// same side to be seen, and on the same ruler; the zero Design if there is none.
+func (b *builder) known(f *fitter, kind pocket.Kind, paper pocket.Paper) pocket.Design {
+	if b.footings != nil {
+		if d := b.footings[f.index].design; asked(d, kind, paper) { // worked out for one before it, in this plan
+			return d
+		}
+	}
+	if b.before == nil {
+		return pocket.Design{}
+	}
+	for i := range b.before.fitted {
+		if o := &b.before.fitted[i]; o.index == f.index && asked(o.design, kind, paper) && o.design.Ruler() == f.ruler() && o.wrong == f.given.WrongSide {
+			return o.design
+		}
+	}
+	return pocket.Design{}
+}
+
+// asked reports whether a design is of a kind, in a paper as it was asked for; the
+// zero Design is not.
+func asked(d pocket.Design, kind pocket.Kind, paper pocket.Paper) bool {
+	paper = paper.WithDefaults()
+	paper.Up = d.Paper().Up
+	return d.Kind() != nil && d.Kind() == kind && d.Paper() == paper
 }
 
 // under adds what is wrong with a design, at the fields of the Spec: those of the
@@ -51,6 +80,20 @@ func (f *fitter) under(err error) {
 			f.b.bad.Under(f.at(".kind.kind"), v)
 		}
 	}
+}
+
+// largestSheet returns the sheet with the longest side, of those the one with the
+// longest other side; none for a stock that can be had in any size.
+func (f *fitter) largestSheet() units.Size {
+	var largest units.Size
+	lies(f.stock, stock.GrainAny, func(l lie) bool {
+		more := max(l.size.W, l.size.H) - max(largest.W, largest.H)
+		if more > 0 || more == 0 && min(l.size.W, l.size.H) > min(largest.W, largest.H) {
+			largest = l.size
+		}
+		return true
+	})
+	return largest
 }
 
 // largerSheet says which sheet would do where one side of the largest is too

@@ -6,20 +6,12 @@ import (
 
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
-
-// A wanted is what a Sizing comes to: the working of each side that it gives.
-type wanted struct {
-	w, h        *units.Working
-	picture     place.PictureRule
-	proportions place.Proportions
-}
-
-func (w *wanted) any() bool { return w.w != nil || w.h != nil }
 
 // A footing is what is known of a fitting's size apart from its place.
 type footing struct {
@@ -280,6 +272,47 @@ func (b *builder) shared(i int, r *place.Relation, path, label string, tall bool
 		b.bad.Impossible(path, code, got, "at least "+n.Bound(terms[0].Length+lack, units.Up)+", or less taken off, "+what)
 	}
 	return nil
+}
+
+// fitOne works one fitting out, without its place; nil where something is wrong
+// with it. What it returns is overwritten by the next call.
+func (b *builder) fitOne(i int) *fitter {
+	f := &b.spec.Fittings[i]
+	before := b.bad.Len()
+	sound := b.checkFitting(i, f)
+	for j := range i {
+		if f.Name != "" && b.spec.Fittings[j].Name == f.Name {
+			b.bad.Malformed(fittingPath(i)+".name", check.Conflict, "the name "+check.Quote(f.Name)+" again", "a name of its own")
+			break
+		}
+	}
+	paper := b.stock(f.Stock)
+	switch {
+	case paper == nil:
+		paper = new(stock.Stock)
+		b.bad.Malformed(fittingPath(i)+".stock", check.Unknown, check.Quote(f.Stock), "the name of one of the stocks")
+		sound = false
+	case f.WrongSide && !paper.TwoSided:
+		b.bad.Malformed(fittingPath(i)+".wrongside", check.Conflict, "the wrong side of "+check.Quote(paper.Name), "no wrong side, or a stock that is two-sided")
+		sound = false
+	}
+	want, ok := b.wants(i)
+	sound = sound && ok
+	out := b.fitter
+	out.begin(b, i)
+	out.stock, out.want = paper, want
+	if !ok && f.Kind != nil {
+		b.formOf(out)
+	}
+	sound = f.Kind != nil && ok && out.filled() && out.given.Kind.fit(out) && sound
+	b.bad.About(before, out.label)
+	if !sound {
+		b.foot(i, nil)
+		return nil
+	}
+	out.bySize()
+	b.foot(i, out)
+	return out
 }
 
 // footingOf returns what is known of a fitting's size; where it has not been

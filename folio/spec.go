@@ -194,3 +194,40 @@ func ownSheets(all []stock.Sheet, k *stock.Stock) []stock.Sheet {
 func (s *Spec) nones() [4]*units.Length {
 	return [...]*units.Length{&s.Block.Square, &s.DoorGap, &s.Closing.Ease, &s.Closing.Adhesive.Caliper}
 }
+
+// stock finds a material by name, nil for none that there is; empty is the card,
+// the default one unless the Spec has one of that name. Nobody writes to what it
+// returns.
+func (s *Spec) stock(name string) *stock.Stock {
+	if name == "" {
+		name = cardInches.Name
+	}
+	for i := range s.Stocks {
+		if s.Stocks[i].Name == name {
+			return &s.Stocks[i]
+		}
+	}
+	switch card := s.card(); name {
+	case s.Board.Name:
+		return &s.Board
+	case s.Covering.Name:
+		return &s.Covering
+	case s.SpineCovering.Name:
+		return &s.SpineCovering
+	case s.Liner.Name:
+		return &s.Liner
+	case card.Name:
+		return card
+	}
+	return nil
+}
+
+var cardInches, cardMetric = stock.DefaultCard(units.InchFraction), stock.DefaultCard(units.MetricDecimal)
+
+// card returns the default card.
+func (s *Spec) card() *stock.Stock {
+	if s.Rulers.Main.Notation() == units.MetricDecimal {
+		return &cardMetric
+	}
+	return &cardInches
+}

@@ -3,8 +3,6 @@ package folio
 import (
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/stock"
-	"boardwrap.example/pocket/work"
-	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -56,21 +54,4 @@ func (p *Plan) stiffAt() units.Rect {
 	size := p.pieces[p.stiff.piece].Size()
 	at := units.Point{X: gap.Min.X + (gap.Size().W - size.W).Half(units.Down), Y: gap.Min.Y}
 	return units.RectAt(at, size)
-}
-
-// layStiffener appends that the stiffener is glued to the wrap between the boards.
-func (o *order) layStiffener(do []work.Action, on work.Base, x units.Length) []work.Action {
-	p := o.p
-	if p.stiff == nil {
-		return do
-	}
-	t := p.thing(p.stiff.piece)
-	first := &p.boards[0]
-	return append(do, work.Fix{
-		What: t, Panel: work.All, On: on, By: work.Glue, Lines: true, Size: p.pieces[t.Index].Size(),
-		At: work.At{
-			Across: score.Left, X: p.wrap.w.near.Length() - x + first.width.Length() + p.stiff.margin,
-			Along: score.Head, Y: p.wrap.h.near.Length(),
-		},
-	})
 }
