@@ -156,7 +156,7 @@ func (t trail) path() string {
 }
 
 // A decoder fills Go values from a tree. What goes through their fields is in
-// read_code.go.
+// read_code.go and, of a Spec, in readspec_code.go.
 type decoder struct {
 	faults *faults
 	trail  trail // to the value that is read
@@ -314,15 +314,6 @@ func (d *decoder) size(n *node, to *units.Size) {
 	for i, n := range d.members(n, shapeSize) {
 		d.length(n, [...]*units.Length{&to.W, &to.H}[i])
 	}
-}
-
-// spec reads a Spec, which is as in its own document also in what is written for
-// drawing.
-func (d *decoder) spec(n *node, to *folio.Spec) {
-	mm := d.mm
-	d.mm = false
-	d.readFolioSpec(n, to)
-	d.mm = mm
 }
 
 // text reads a text by the type's own reader.

@@ -14,7 +14,8 @@ import (
 )
 
 // An encoder writes documents, members in the order of the fields of their types.
-// What goes through the fields is in write_code.go.
+// What goes through the fields is in write_code.go and, of a Spec and a working, in
+// writespec_code.go.
 type encoder struct {
 	out   []byte // what the document is appended to, and the document
 	head  int    // bytes of out that were there before
@@ -303,39 +304,10 @@ func (e *encoder) size(s units.Size) {
 	e.string(units.Format{Ruler: e.note.Exact()}.Size(s))
 }
 
-// spec writes a Spec, also within what goes out for drawing, as its own document
-// has it, so that it can be read again.
-func (e *encoder) spec(s *folio.Spec) {
-	mm, all, m := e.mm, e.all, e.mask
-	e.mm, e.all, e.mask = false, false, nil
-	writeObject(e, s, (*encoder).writeFolioSpec)
-	e.mm, e.all, e.mask = mm, all, m
-}
-
 // exactly writes a length in a notation, or in millimetres where that notation
 // cannot say it exactly.
 func (e *encoder) exactly(l units.Length) {
 	e.out = append(units.Format{Ruler: e.note.Exact()}.Append(append(e.out, '"'), l), '"')
-}
-
-// working writes how a size came about.
-func (e *encoder) working(w *units.Working) {
-	was := &e.shown[spread(w.Length())>>59]
-	if e.mask == nil && was.working != nil && was.working.Equal(*w) {
-		e.out = append(e.out, e.out[was.from:was.to]...)
-		return
-	}
-	from, m := len(e.out), e.mask
-	terms := e.terms[:0]
-	for t := range w.Terms() {
-		terms = append(terms, term{t.Count, t.Label, t.Length})
-	}
-	e.terms = terms
-	v := working{w.Label(), w.Length(), w.Rounded().From, w.Shares(), terms, workingLine{*w}}
-	e.writeWorking(&v)
-	if m == nil {
-		*was = shown{w, from, len(e.out)}
-	}
 }
 
 // spread makes of lengths, which are multiples of the step of a ruler, numbers whose

@@ -41,9 +41,11 @@ func TestCode(t *testing.T) {
 		t.Fatal(err)
 	}
 	for name, wants := range map[string][]string{
-		"write": {"e.string(v.Title)", "writeObjects(e, v.Boards, (*encoder).writeBoard)", `e.begin("turnIn")`, "(e.all || v.Outside) && e.member(m, `\"outside\":`)", "writeArray(e, v.Scores[:]"},
-		"read":  {"d.string(n, &v.Title)", "d.size(n, &v.Cover)", "case shapePocketSlip:", "readArray(d, n, v.Scores[:], "},
-		"shape": {`{name: "flapWidth", field: "flapwidth", of: shapeLength},`, `{name: "fittings", field: "fittings", of: shapeFolioFitting, list: true},`},
+		"writespec": {"e.string(v.Title)", "(e.all || v.Outside) && e.member(m, `\"outside\":`)", "writeArray(e, v.Scores[:]"},
+		"write":     {"writeObjects(e, v.Boards, (*encoder).writeBoard)", `e.begin("turnIn")`, "e.spec(&v.Spec)"},
+		"readspec":  {"d.string(n, &v.Title)", "d.size(n, &v.Cover)", "case shapePocketSlip:", "readArray(d, n, v.Scores[:], "},
+		"read":      {"d.spec(n, &v.Spec)"},
+		"shape":     {`{name: "flapWidth", field: "flapwidth", of: shapeLength},`, `{name: "fittings", field: "fittings", of: shapeFolioFitting, list: true},`},
 	} {
 		for _, want := range wants {
 			if !strings.Contains(string(files[name+suffix]), want) {

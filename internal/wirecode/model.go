@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"go/types"
+	"maps"
 	"slices"
 	"strings"
 	"unicode"
@@ -116,6 +117,7 @@ type object struct {
 	shaped  bool // its members can be asked for
 	within  bool // a kind: it comes with its type
 	alone   bool // it comes without one
+	zero    bool // it is asked whether one is zero, and they cannot be compared
 }
 
 type field struct {
@@ -157,8 +159,51 @@ func modelOf(pkg *types.Package) (*model, error) {
 		if o.within && o.alone && o.read {
 			return nil, fmt.Errorf("%s is read with a type and without one", name)
 		}
+		for _, f := range o.fields {
+			if f.form == asObject && o.read && !types.Comparable(f.t) {
+				m.objects[named(f.t)].zero = true
+			}
+		}
 	}
 	return m, nil
+}
+
+// parts tells the Spec and the working, which stand in documents of others by way of
+// folio/wire's own functions, with all that they hold, from the rest. Their code is in
+// files of its own: those functions call it, and the code of the rest calls them.
+func (m *model) parts() (spec, rest *model) {
+	spec = &model{objects: map[string]*object{}, tagged: map[string]*family{}, imports: m.imports}
+	var take func(t types.Type)
+	take = func(t types.Type) {
+		name := named(t)
+		switch f, _ := formOf(t); f { // walk made sure of it
+		case asList, asArray:
+			take(element(t))
+		case asObject:
+			o := m.objects[name]
+			if spec.objects[name] != nil {
+				return
+			}
+			spec.objects[name] = o
+			for _, f := range o.fields {
+				take(f.t)
+			}
+		case asTagged:
+			if spec.tagged[name] != nil {
+				return
+			}
+			spec.tagged[name] = m.tagged[name]
+			for _, k := range m.tagged[name].kinds {
+				take(k)
+			}
+		}
+	}
+	take(m.objects["folio.Spec"].t)
+	take(m.objects["working"].t)
+	rest = &model{objects: maps.Clone(m.objects), tagged: maps.Clone(m.tagged), imports: m.imports}
+	maps.DeleteFunc(rest.objects, func(name string, _ *object) bool { return spec.objects[name] != nil })
+	maps.DeleteFunc(rest.tagged, func(name string, _ *family) bool { return spec.tagged[name] != nil })
+	return spec, rest
 }
 
 // lookup finds a type of the package or of one that it imports.
