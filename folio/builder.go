@@ -195,8 +195,7 @@ func (b *builder) panelNames() string {
 	return text
 }
 
-func (b *builder) openWidth() units.Length { return b.nomW.Length() }
-
+func (b *builder) openWidth() units.Length  { return b.nomW.Length() }
 func (b *builder) openHeight() units.Length { return b.nomH.Length() }
 
 func (b *builder) openSize() units.Size {

@@ -66,8 +66,7 @@ func (b *builder) next() *Fitted {
 	return new(Fitted) // of a folio that has no case, it is only checked
 }
 
-func (f *fitter) ruler() units.Ruler { return f.b.spec.Rulers.Fitting }
-
+func (f *fitter) ruler() units.Ruler       { return f.b.spec.Rulers.Fitting }
 func (f *fitter) notation() units.Notation { return f.b.notation() }
 
 // film is the thickness of the adhesive.

@@ -421,10 +421,8 @@ type within struct {
 	some, few  [18]int32
 }
 
-func (w *within) First() int { return int(w.f.first) }
-
-func (w *within) Part() work.Part { return w.o.part }
-
+func (w *within) First() int         { return int(w.f.first) }
+func (w *within) Part() work.Part    { return w.o.part }
 func (w *within) Cut(i int) work.Cut { return w.o.cut(i) }
 
 func (w *within) Under(at work.At, size units.Size) (work.Base, work.At) {

@@ -87,10 +87,8 @@ func (o *order) rests(after []int) []int {
 }
 
 // The parts of the case.
-func forCase() work.Part { return work.Part{Kind: work.PartCase, Name: "case"} }
-
-func forWrap() work.Part { return work.Part{Kind: work.PartWrap, Name: "wrap"} }
-
+func forCase() work.Part  { return work.Part{Kind: work.PartCase, Name: "case"} }
+func forWrap() work.Part  { return work.Part{Kind: work.PartWrap, Name: "wrap"} }
 func forLiner() work.Part { return work.Part{Kind: work.PartLiner, Name: "liner"} }
 
 // told is what a piece is called among those of all fittings: with its fitting where

@@ -76,8 +76,7 @@ func (h *hander) section(title string, page bool, b ...Element) {
 }
 
 func (h *hander) length(l units.Length) string { return h.exact.Text(l) }
-
-func (h *hander) size(s units.Size) string { return h.exact.Size(s) }
+func (h *hander) size(s units.Size) string     { return h.exact.Size(s) }
 
 // up rounds a length up on the plan's main ruler.
 func (h *hander) up(l units.Length) units.Length {
