@@ -219,28 +219,6 @@ func (p *paper) planForGlue(side score.Side) region {
 	return planned
 }
 
-// coveringsLie compares what covers the boards with the plan. What has been
-// turned in is laid out flat again.
-func (t *table) coveringsLie() error {
-	for _, w := range t.job.Want {
-		p := t.find(work.Piece, w.Piece, w.Copy)
-		if p == nil || p.plan.Role != Covering && p.plan.Role != Strip {
-			continue
-		}
-		lies := p.facets[0].lies.moved(units.Point{X: -t.rowAt.X, Y: -t.rowAt.Y})
-		if r := lies.rect(units.RectAt(units.Point{}, p.size)); r != w.Rect {
-			return fmt.Errorf("%s lies at %v in the row; planned %v", p, r, w.Rect)
-		}
-		if lies.up() != w.Up {
-			return fmt.Errorf("%s lies with its %v up; planned the %v", p, lies.up(), w.Up)
-		}
-		if !p.trimmedTo.same(rectRegion(units.RectAt(units.Point{}, p.size)).minus(p.plan.outline())) {
-			return fmt.Errorf("%s is not cut to its outline", p)
-		}
-	}
-	return nil
-}
-
 // compareOne compares where one piece lies with the plan.
 func (t *table) compareOne(w Placed, home *body) error {
 	p := t.find(work.Piece, w.Piece, w.Copy)

@@ -285,14 +285,6 @@ func (t *table) dry(d work.Dry) error {
 	return nil
 }
 
-// joins reports whether a bond joins a piece of one role to one of others.
-func (b *bond) joins(one Role, others ...Role) bool {
-	is := func(p, q *paper) bool {
-		return p.plan != nil && q.plan != nil && p.plan.Role == one && slices.Contains(others, q.plan.Role)
-	}
-	return is(b.a.of, b.b.of) || is(b.b.of, b.a.of)
-}
-
 // measure measures the open cover. From then on its boards lie as measured.
 func (t *table) measure(m work.Measure) error {
 	if err := t.findRow(); err != nil {
@@ -384,5 +376,27 @@ func (t *table) refit(r work.Refit) error {
 	}
 	t.refitted = true
 	t.note("refit")
+	return nil
+}
+
+// coveringsLie compares what covers the boards with the plan. What has been
+// turned in is laid out flat again.
+func (t *table) coveringsLie() error {
+	for _, w := range t.job.Want {
+		p := t.find(work.Piece, w.Piece, w.Copy)
+		if p == nil || p.plan.Role != Covering && p.plan.Role != Strip {
+			continue
+		}
+		lies := p.facets[0].lies.moved(units.Point{X: -t.rowAt.X, Y: -t.rowAt.Y})
+		if r := lies.rect(units.RectAt(units.Point{}, p.size)); r != w.Rect {
+			return fmt.Errorf("%s lies at %v in the row; planned %v", p, r, w.Rect)
+		}
+		if lies.up() != w.Up {
+			return fmt.Errorf("%s lies with its %v up; planned the %v", p, lies.up(), w.Up)
+		}
+		if !p.trimmedTo.same(rectRegion(units.RectAt(units.Point{}, p.size)).minus(p.plan.outline())) {
+			return fmt.Errorf("%s is not cut to its outline", p)
+		}
+	}
 	return nil
 }

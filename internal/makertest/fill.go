@@ -253,13 +253,6 @@ func tipsUnder(spot region, f *facet) []units.Point {
 	return tips
 }
 
-// sameSide reports whether two facets lie on one side of the boards, if there are
-// any.
-func (t *table) sameSide(b *body, f, g *facet) bool {
-	board := slices.IndexFunc(b.stack, func(f *facet) bool { return f.of.board >= 0 })
-	return (slices.Index(b.stack, f) < board) == (slices.Index(b.stack, g) < board)
-}
-
 // cornerOver notes which parts of a corner pocket lie over a content, or says
 // why none do.
 func (t *table) cornerOver(b *body, p *paper, spot region, over map[*facet]bool) string {
@@ -357,18 +350,4 @@ func (t *table) blocked(b *body, lower map[*facet]bool, way region, own func(*fa
 		}
 	}
 	return ""
-}
-
-// within reports whether a crease runs through an area.
-func (c *crease) within(way region) bool {
-	l := c.line
-	if l.From, l.To = c.from, c.to; l.From >= l.To {
-		return false
-	}
-	const d = 1000 // nanometres on either side of the fold
-	r := units.Rect{Min: units.Point{X: l.At - d, Y: l.From}, Max: units.Point{X: l.At + d, Y: l.To}}
-	if l.Axis == score.Level {
-		r = units.Rect{Min: units.Point{X: l.From, Y: l.At - d}, Max: units.Point{X: l.To, Y: l.At + d}}
-	}
-	return c.a.lies.region(rectRegion(r)).overlaps(way)
 }

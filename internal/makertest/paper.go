@@ -309,3 +309,11 @@ func heights(stack []*facet) []units.Length {
 	}
 	return z
 }
+
+// fitting returns the place of the fitting that a part belongs to.
+func (f *facet) fitting() int {
+	if f.of.plan != nil {
+		return f.of.plan.Fitting
+	}
+	return f.of.index
+}

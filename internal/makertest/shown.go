@@ -113,3 +113,10 @@ func (t *table) leaf(home *body, p *paper, fold *crease) map[*facet]bool {
 	}
 	return leaf
 }
+
+// sameSide reports whether two facets lie on one side of the boards, if there are
+// any.
+func (t *table) sameSide(b *body, f, g *facet) bool {
+	board := slices.IndexFunc(b.stack, func(f *facet) bool { return f.of.board >= 0 })
+	return (slices.Index(b.stack, f) < board) == (slices.Index(b.stack, g) < board)
+}

@@ -82,15 +82,6 @@ func (v *solver) fullest(some *assortment, need []int, keep int, lean, limit int
 	return b, b.used > 0
 }
 
-// outOf takes what is on a sheet out of what is needed.
-//
-//go:noinline
-func (b *bin) outOf(need []int) {
-	for _, h := range b.contents() {
-		need[h.part] -= h.n
-	}
-}
-
 // lastSheet searches how to lay what is needed on one sheet.
 func (v *solver) lastSheet(some *assortment, need []int, try int, limit int64) *search {
 	var b bin

@@ -135,28 +135,6 @@ func (v *solver) large() bool {
 	return v.t.total > weaveMost && len(v.fixed) == 0 && v.m.short == 0 && !v.t.mixed()
 }
 
-// resume makes a search out of the best layout, sheets after the fixed ones.
-func (v *solver) resume() *search {
-	s := v.newSearch(nil, v.open)
-	for _, k := range v.best[len(v.fixed):] {
-		for i := 0; i < k.times; i++ {
-			s.open[k.b.kind]--
-			s.grow(k.b.kind)
-			s.bins[len(s.bins)-1].copyFrom(&k.b)
-			v.mt.work(int64(len(k.b.nodes))/2 + 1)
-		}
-	}
-	most := max(4, 2*directMost/len(v.t.parts))
-	s.away = make([]int, len(v.t.parts))
-	for q, n := range v.short {
-		s.away[q] = max(0, n-most)
-		for n -= s.away[q]; n > 0; n-- {
-			s.pool = append(s.pool, int32(q))
-		}
-	}
-	return s
-}
-
 // free makes some of the fixed sheets movable again: one of each pattern, until
 // there are many pieces.
 func (v *solver) free() {
@@ -241,29 +219,4 @@ func (v *solver) hunt(limit int64) {
 		}
 		v.offer(v.together(v.fixed, s))
 	}
-}
-
-// dissolve gives up the ordinary sheet with the least on it.
-func (s *search) dissolve() bool {
-	e := -1
-	s.m.work(int64(len(s.bins)) + 1)
-	for i := range s.bins {
-		if s.t.kinds[s.bins[i].kind].first {
-			continue
-		}
-		if e < 0 || s.bins[i].used < s.bins[e].used {
-			e = i
-		}
-	}
-	if e < 0 {
-		return false
-	}
-	n := len(s.bins)
-	s.bins[e], s.bins[n-1] = s.bins[n-1], s.bins[e]
-	s.begin()
-	s.empty(int32(n - 1))
-	s.commit()
-	s.open[s.bins[n-1].kind]++
-	s.bins = s.bins[:n-1]
-	return true
 }

@@ -1,48 +1,10 @@
 package packing
 
 import (
-	"boardwrap.example/internal/inorder"
 	"slices"
+
+	"boardwrap.example/internal/inorder"
 )
-
-// mixed reports whether layouts of as many sheets can differ in cost.
-func (t *task) mixed() bool { return len(t.kinds) > 1 }
-
-// offcut is the largest leftover along a whole side of the sheet.
-func (b *bin) offcut(k *kind) Area {
-	if b.root < 0 {
-		return mulArea(k.w, k.h)
-	}
-	r := &b.nodes[b.root]
-	x, y := mulArea(k.w-r.w, k.h), mulArea(k.w, k.h-r.h)
-	if x.Cmp(y) > 0 {
-		return x
-	}
-	return y
-}
-
-// settingsEach is the work of counting settings, for each node of a sheet.
-const settingsEach = 20
-
-// settings counts the different settings of the fence in a layout, which is charged
-// already; false if the Stopper ended it.
-func (t *task) settings(mt *meter, sheets []stacked) (n int, ok bool) {
-	seen := map[int64]bool{}
-	m := maker{t: t, brief: true}
-	for i := range sheets {
-		m.b, m.nodes = &sheets[i].b, m.nodes[:0]
-		m.make()
-		if mt.past(settingsEach * int64(len(m.b.nodes))) {
-			return 0, false
-		}
-		for _, n := range m.nodes {
-			if n.Use == CutX || n.Use == CutY {
-				seen[n.At] = true
-			}
-		}
-	}
-	return len(seen), true
-}
 
 // settle makes a layout cheaper without more sheets: what is on a sheet may go
 // on a cheaper one, and First sheets may be spared.
