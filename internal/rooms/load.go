@@ -124,7 +124,7 @@ func Check(root string, patterns ...string) ([]Checked, error) {
 		if p.DepOnly {
 			continue
 		}
-		c := Checked{Package: p, Fset: fset, Info: &types.Info{Types: map[ast.Expr]types.TypeAndValue{}}}
+		c := Checked{Package: p, Fset: fset, Info: &types.Info{Types: map[ast.Expr]types.TypeAndValue{}, Uses: map[*ast.Ident]types.Object{}}}
 		for _, name := range p.GoFiles {
 			f, err := parser.ParseFile(fset, filepath.Join(p.Dir, name), nil, parser.SkipObjectResolution)
 			if err != nil {
