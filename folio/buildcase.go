@@ -25,7 +25,7 @@ func (b *builder) row() bool {
 		p.boards = append(p.boards, Board{role: p.shape.role(i), name: p.shape.name(i), width: coverW, height: coverH})
 	}
 	var spine *units.Working
-	if p.shape.ruled(boards.WidthAround) > 0 {
+	if p.shape.spined() && (s.Spine.Width != 0 || s.contents() != 0) {
 		terms := s.spineTerms()
 		spine = b.sum("spine width", r.Board, units.Up, used(terms[:])...)
 		if s.Spine.Width != 0 {

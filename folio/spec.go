@@ -26,7 +26,7 @@ type Spec struct {
 	// Block is what the cover is built around when Cover is zero.
 	Block boards.Block
 	// Spine is the spine board. A row whose spine boards all have widths of their own
-	// needs none.
+	// needs none; with one they must leave as much room as it asks for.
 	Spine rule.Spine
 	// FlapWidth is the width of the flap of [boards.ForeEdgeFlap]; 0 means half the
 	// cover's width (common practice, no published source).

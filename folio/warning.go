@@ -2,6 +2,10 @@ package folio
 
 import (
 	"iter"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"boardwrap.example/units/check"
 )
@@ -19,7 +23,7 @@ func (p *Plan) warned(yield func(check.Warning) bool) {
 			continue
 		}
 		for ; told < int(f.warned); told++ {
-			if !yield(p.warnings[told]) {
+			if !yield(p.naming(p.warnings[told])) {
 				return
 			}
 		}
@@ -28,14 +32,48 @@ func (p *Plan) warned(yield func(check.Warning) bool) {
 			if w.Path != "" {
 				path += "." + w.Path
 			}
-			if w.Path = path; !yield(w) {
+			if w.Path = path; !yield(p.naming(w)) {
 				return
 			}
 		}
 	}
 	for ; told < len(p.warnings); told++ {
-		if !yield(p.warnings[told]) {
+		if !yield(p.naming(p.warnings[told])) {
 			return
+		}
+	}
+}
+
+// naming begins a warning about a fitting with the fitting's name, as its user called it,
+// where it does not say it: many are read without their paths.
+func (p *Plan) naming(w check.Warning) check.Warning {
+	at, ok := strings.CutPrefix(w.Path, "fittings[")
+	if !ok {
+		return w
+	}
+	at, _, _ = strings.Cut(at, "]")
+	n, err := strconv.Atoi(at)
+	if err != nil || n >= len(p.fitted) {
+		return w
+	}
+	if name := p.fitted[n].Label(); !says(w.Text, name) {
+		w.Text = name + ": " + w.Text
+	}
+	return w
+}
+
+// says reports whether a text has a name in it, and not only its letters in a longer word.
+func says(text, name string) bool {
+	for at := 0; ; at++ {
+		next := strings.Index(text[at:], name)
+		if next < 0 {
+			return false
+		}
+		at += next
+		before, _ := utf8.DecodeLastRuneInString(text[:at])
+		after, _ := utf8.DecodeRuneInString(text[at+len(name):])
+		if !unicode.IsLetter(before) && !unicode.IsLetter(after) {
+			return true
 		}
 	}
 }

@@ -3,6 +3,7 @@ package propose
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/closing"
@@ -144,6 +145,11 @@ func (s *searcher) try(o *option) (Reason, bool) {
 	}
 	if w, ok := unwise(p); ok {
 		why.Cause, why.Detail = Unwise, w.Text
+		for f := range p.Fittings() { // the last is the one tried, which the reason names
+			if f.Index() == len(spec.Fittings)-1 {
+				why.Detail = strings.TrimPrefix(w.Text, f.Label()+": ")
+			}
+		}
 		return why, false
 	}
 	t, ok := p.TightestOf(closing.BetweenCovers, true)
