@@ -9,7 +9,7 @@ import (
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/planetest"
-	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
 
@@ -63,10 +63,10 @@ func sampleMitre(t *testing.T, plan *folio.Plan, c folio.CornerCut) {
 	// along; on the board both are negative.
 	corner := units.Point{X: board.Min.X, Y: board.Min.Y}
 	su, sv := -1.0, -1.0
-	if c.Corner() == work.HeadRight || c.Corner() == work.TailRight {
+	if c.Corner() == score.HeadRight || c.Corner() == score.TailRight {
 		corner.X, su = board.Max.X, 1
 	}
-	if c.Corner() == work.TailRight || c.Corner() == work.TailLeft {
+	if c.Corner() == score.TailRight || c.Corner() == score.TailLeft {
 		corner.Y, sv = board.Max.Y, 1
 	}
 	at := func(p units.Point) vec {

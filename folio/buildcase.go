@@ -190,7 +190,7 @@ func (b *builder) tooLong(side, got string, made, cover units.Length) {
 	if b.tooThick(side, got, made, cover, boards) {
 		return
 	}
-	v := check.Violation{Path: b.coverPath(side), Code: check.TooLarge, Fault: check.Impossible, Got: got, Want: "at most " + n.Bound(units.Longest, units.Down) + " of it"}
+	v := check.Violation{Path: b.coverPath(side), Code: check.TooLarge, Nature: check.Impossible, Got: got, Want: "at most " + n.Bound(units.Longest, units.Down) + " of it"}
 	if boards > 0 && !b.spec.Block.Given() {
 		less, _ := (made - units.Longest).Scale(1, int64(boards), units.Up)
 		v.Want = "thinner boards, narrower hinges or fewer boards, for " + n.Bound(units.Longest, units.Down) + " of it at most: no smaller cover would do"
@@ -223,7 +223,7 @@ func (b *builder) tooThick(side, got string, made, cover units.Length, boards in
 		if over > f.l {
 			over, _ = least.Scale(1, int64(f.count), units.Up)
 		}
-		b.bad.Add(check.Violation{Path: f.path, Code: check.TooLarge, Fault: check.Impossible, Got: got + " with " + n.Text(f.l),
+		b.bad.Add(check.Violation{Path: f.path, Code: check.TooLarge, Nature: check.Impossible, Got: got + " with " + n.Text(f.l),
 			Want: "at most " + n.Bound(f.l-over, units.Down), Bound: check.AtMost, Limit: f.l - over, By: over})
 		return true
 	}

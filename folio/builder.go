@@ -142,7 +142,7 @@ func (b *builder) fromSheet(p *Piece, need units.Size, s *stock.Stock) lie {
 	if !ok && !slices.ContainsFunc(s.Sheets, func(s stock.Sheet) bool { return !check.InBounds(s.Size.W) || !check.InBounds(s.Size.H) }) {
 		n := b.notation()
 		b.bad.Add(check.Violation{
-			Path: b.sheetsPath(p.stock), Code: SheetSmall, Fault: check.Impossible,
+			Path: b.sheetsPath(p.stock), Code: SheetSmall, Nature: check.Impossible,
 			Got:  "no sheet of " + check.Quote(s.Name) + " that takes the " + p.name,
 			Want: "a sheet of at least " + n.BoundSize(need, units.Up) + ", grain along the height",
 		})

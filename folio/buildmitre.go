@@ -2,7 +2,7 @@ package folio
 
 import (
 	"boardwrap.example/folio/rule"
-	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -27,10 +27,10 @@ func (b *builder) mitres(left, right units.Length) {
 		left: p.wrap.w.near.Length(), right: p.wrap.w.far.Length(), head: p.wrap.h.near.Length(), tail: p.wrap.h.far.Length(),
 		diagonal: reach.Rounded().From, reach: reach.Length(), edge: edge, ruler: s.Rulers.Wrap,
 	}
-	for c := work.HeadLeft; c <= work.TailLeft; c++ {
+	for c := score.HeadLeft; c <= score.TailLeft; c++ {
 		x, y := m.margins(c)
 		m.legs[c] = m.ruler.Down(x.Length + y.Length - m.reach)
-		if c == work.HeadLeft || m.legs[c] != m.legs[work.HeadLeft] {
+		if c == score.HeadLeft || m.legs[c] != m.legs[score.HeadLeft] {
 			b.note(m.leg(c, &b.ledger))
 		}
 	}

@@ -22,7 +22,7 @@ func (b *builder) noSheet(path string, s stock.Stock, need units.Size, what, els
 	if best == (units.Size{}) {
 		got, what = "no sheet whose grain lies right", what+", grain along the height"
 	}
-	b.bad.Add(check.Violation{Path: path, Code: SheetSmall, Fault: check.Impossible, Got: got,
+	b.bad.Add(check.Violation{Path: path, Code: SheetSmall, Nature: check.Impossible, Got: got,
 		Want: "a sheet of at least " + n.BoundSize(need, units.Up) + " for " + what + else_})
 }
 
@@ -179,7 +179,7 @@ func (b *builder) checkLaps(laps ...lap) {
 	if short < 0 {
 		return
 	}
-	v := check.Violation{Path: "lining.inset", Code: LapNone, Fault: check.Impossible,
+	v := check.Violation{Path: "lining.inset", Code: LapNone, Nature: check.Impossible,
 		Got:  n.Text(got) + " as rounded, with a turn-in that ends " + n.Text(inside) + " from the edge",
 		Want: "a wider margin, so that the liner laps the turn-in"}
 	if most >= units.Shortest && most < s.Lining.Inset {

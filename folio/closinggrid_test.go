@@ -332,7 +332,7 @@ func piled(r *rand.Rand, form boards.Form) (folio.Spec, map[faceOf][]slab, bool)
 		Lining: rule.Lining{Inset: 3 * mm}, Rulers: rule.Rulers{Main: units.TenthMillimetres},
 		Hinge: rule.Hinge{Width: um(5200, 6500), Crease: rule.CreasePlace(r.IntN(5))},
 		Mitre: rule.Mitre{Distance: 4 * mm}, Margin: rule.Margin{Ideal: um(13_000, 22_000), Least: 10 * mm, Tolerated: 8 * mm},
-		Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: um(1, 200)}},
+		Closing: closing.Allowance{Ease: units.None, Adhesive: closing.AdhesiveFilm{Caliper: um(1, 200)}},
 	}
 	if r.IntN(2) == 0 {
 		s.Quarter = rule.Quarter{Rule: rule.QuarterAlways, Reach: um(8000, 30_000), Lap: um(2000, 6000)}

@@ -155,7 +155,7 @@ func TestOnePlaceHidesNoOther(t *testing.T) {
 	} {
 		s := flat()
 		s.Hinge, s.Lining.Inset = rule.Hinge{Width: 6 * mm, Crease: rule.CreaseAtEdge}, mm/2
-		s.Closing = closing.Allowance{Ease: 8 * mm, Adhesive: closing.Adhesive{Caliper: units.None}}
+		s.Closing = closing.Allowance{Ease: 8 * mm, Adhesive: closing.AdhesiveFilm{Caliper: units.None}}
 		s.Fittings, s.Spine.Contents = c.fittings, c.contents
 		p, err := folio.Build(s)
 		switch {

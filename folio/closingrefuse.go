@@ -13,7 +13,7 @@ func (b *builder) doesNotClose(h *pinch, t Tight) {
 	p, n := b.plan, b.notation()
 	s, _ := p.hinged()
 	path, limit := b.closingPath(&s, h), t.do.Length()
-	v := check.Violation{Path: path, Code: NotClosing, Fault: check.Impossible, Got: t.where(p), Bound: check.AtLeast, By: -h.left()}
+	v := check.Violation{Path: path, Code: NotClosing, Nature: check.Impossible, Got: t.where(p), Bound: check.AtLeast, By: -h.left()}
 	spine := -1
 	if h.meeting != closing.BesideSpine && h.meeting != closing.AtForeEdge {
 		_, spine = s.decides(&h.meet)
@@ -89,7 +89,7 @@ func (b *builder) closesAsMade(h *pinch, t Tight) {
 		return
 	}
 	f := &b.plan.fitted[tallest]
-	b.bad.Add(check.Violation{Path: fittingPath(f.index), Code: NotClosing, Fault: check.Impossible, Got: t.where(b.plan),
+	b.bad.Add(check.Violation{Path: fittingPath(f.index), Code: NotClosing, Nature: check.Impossible, Got: t.where(b.plan),
 		Want: "something there that is lower by " + n.Bound(-h.left(), units.Up) + " than " + f.Label()})
 }
 

@@ -35,7 +35,7 @@ func crowdedRow(r *rand.Rand) (s folio.Spec, ok bool) {
 	s = folio.Spec{
 		Cover: units.Size{W: cover, H: 140 * mm}, Rulers: rule.Rulers{Main: everyNanometre, Board: evenNanometres, Gap: gaps},
 		Board: stock.Stock{Caliper: length(mm, 3*mm)}, Covering: stock.Stock{Caliper: length(mm/10, mm/2)}, Liner: stock.Stock{Caliper: length(mm/10, mm/2)},
-		Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: units.None}},
+		Closing: closing.Allowance{Ease: units.None, Adhesive: closing.AdhesiveFilm{Caliper: units.None}},
 		Hinge:   rule.Hinge{Rule: rule.HingeLeast}, Mitre: rule.Mitre{Distance: 5 * mm},
 	}
 	hinges := [...]rule.Hinge{{}, {Rule: rule.HingeLeast}, {Rule: rule.HingeLeast, Crease: rule.CreaseTwo}, {Rule: rule.HingeLeast, Crease: rule.CreaseRound},
@@ -380,7 +380,7 @@ func TestHeadroomOfRows(t *testing.T) {
 	s := folio.Spec{
 		Cover: units.Size{W: 80 * mm, H: 140 * mm}, Spine: rule.Spine{Contents: 3 * mm}, Rulers: rule.Rulers{Main: everyNanometre}, Hinge: h,
 		Board: stock.Stock{Caliper: mm}, Covering: stock.Stock{Caliper: 3 * mm / 10}, Liner: stock.Stock{Caliper: 4 * mm / 10},
-		Mitre: rule.Mitre{Distance: 5 * mm}, Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: units.None}},
+		Mitre: rule.Mitre{Distance: 5 * mm}, Closing: closing.Allowance{Ease: units.None, Adhesive: closing.AdhesiveFilm{Caliper: units.None}},
 		Row: boards.Row{Main: boards.Panel1, Boards: []boards.Board{{Role: boards.Panel1, Width: 608 * mm / 10}, {Role: boards.Spine1},
 			{Role: boards.Panel2, Width: 638 * mm / 10}, {Role: boards.Spine2}, {Role: boards.Panel3, Width: 31 * mm}, {Role: boards.Spine3}, {Role: boards.Panel4, Width: 35 * mm}}},
 		Fittings: []folio.Fitting{{Name: "badge", Panel: boards.Spine3, Outside: true, Place: place.Place{Across: place.Middle, Along: place.Middle},
@@ -409,7 +409,7 @@ func TestHeadroomOfRows(t *testing.T) {
 	for n, on := range []boards.Role{boards.Spine1, boards.Spine1, boards.Spine2, boards.Spine2} {
 		s := folio.Spec{
 			Cover: units.Size{W: 72 * mm, H: 120 * mm}, Spine: rule.Spine{Contents: 7 * mm}, Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 4}, Liner: stock.Stock{Caliper: mm / 5},
-			Rulers: rule.Rulers{Main: everyNanometre}, Mitre: rule.Mitre{Distance: 4 * mm}, Closing: closing.Allowance{Ease: mm / 2, Adhesive: closing.Adhesive{Caliper: units.None}}, Hinge: h,
+			Rulers: rule.Rulers{Main: everyNanometre}, Mitre: rule.Mitre{Distance: 4 * mm}, Closing: closing.Allowance{Ease: mm / 2, Adhesive: closing.AdhesiveFilm{Caliper: units.None}}, Hinge: h,
 			Row: boards.Row{Main: boards.Panel4,
 				Boards: []boards.Board{{Role: boards.Panel1, Width: 53 * mm}, {Role: boards.Spine1, Width: 14 * mm}, {Role: boards.Panel2, Width: 77 * mm}, {Role: boards.Panel3, Width: 77 * mm}, {Role: boards.Spine2, Width: 60 * mm}, {Role: boards.Panel4, Width: 83 * mm}},
 				Joints: make([]boards.Joint, 5)},

@@ -255,7 +255,7 @@ func TestAreaOfRoundsIsNotLess(t *testing.T) {
 	round := 0
 	for n := range 6 {
 		s := unruledCase(n)
-		notch := pocket.Notch{Width: 20*mm + units.Length(2*n), Depth: 10*mm + units.Length(n)}
+		notch := pocket.ThumbNotch{Width: 20*mm + units.Length(2*n), Depth: 10*mm + units.Length(n)}
 		s.Fittings = []folio.Fitting{{Stock: "card", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned(), Notch: notch}}}}
 		for pc := range mustBuild(t, s).Pieces() {
 			if blank, ok := pc.Blank(); ok {

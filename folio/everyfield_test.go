@@ -103,7 +103,7 @@ func TestEveryFieldIsCheckedByItself(t *testing.T) {
 		"gate": func() folio.Spec {
 			s := plainCase()
 			s.Form, s.DoorGap = boards.DoubleSpineGate, mm
-			s.Closing = closing.Allowance{Ease: mm, Adhesive: closing.Adhesive{Caliper: mm / 10, TapeWidth: 6 * mm}}
+			s.Closing = closing.Allowance{Ease: mm, Adhesive: closing.AdhesiveFilm{Caliper: mm / 10, TapeWidth: 6 * mm}}
 			return s
 		},
 		"soft": func() folio.Spec {

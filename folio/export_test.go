@@ -48,7 +48,7 @@ func (Shelf) work(o *order, f *Fitted) {
 		What: upper, Panel: work.All, On: onPiece(lower), By: o.adhesive(), Size: f.rect.Size(),
 		At: work.At{Across: score.Left, Along: score.Head},
 	})
-	o.fill([]int{fixed}, work.Insert{What: work.Thing{Kind: work.Content, Index: o.part.Index, Name: "tag"}, Into: o.part, From: score.Left})
+	o.fill([]int{fixed}, work.Insert{What: work.Object{Kind: work.Content, Index: o.part.Index, Name: "tag"}, Into: o.part, From: score.Left})
 }
 
 // SoftCreases are how far the creases of a soft joint lie from the boards beside

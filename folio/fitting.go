@@ -192,7 +192,7 @@ func (b *builder) apart(f *fitter, out *Fitted, area units.Rect) {
 		n := b.notation()
 		s := shared.Size()
 		b.bad.Add(check.Violation{
-			Path: f.at(".place"), Code: Overlaps, Fault: check.Impossible,
+			Path: f.at(".place"), Code: Overlaps, Nature: check.Impossible,
 			Got:  "an overlap of " + n.Text(s.W) + " x " + n.Text(s.H) + " with " + quote.Clip(o.Label(), check.MaxText),
 			Want: want, By: min(s.W, s.H),
 		})

@@ -302,7 +302,7 @@ func (f *fitter) stacked(design pocket.Design, levels []int) {
 		// Of what is no lower a content goes in behind that which is furthest from its
 		// mouth; over the rest it stands out. Here mouths are at the head: the others are
 		// under flaps, on which alone something stands.
-		for _, p := range design.Places() {
+		for _, p := range design.Spots() {
 			for k := range f.surfaces {
 				o := &f.surfaces[k]
 				if levels[o.panel] >= levels[s.panel] && p.Rect().Overlaps(s.rect) && p.Rect().Overlaps(o.rect) && o.rect.Min.Y > s.rect.Min.Y {
@@ -341,7 +341,7 @@ func (d Folded) layers(f *fitter, design pocket.Design, heights []pocket.Height)
 // spots tells the places for contents, and what they weigh when they are full.
 func (d Folded) spots(f *fitter, design pocket.Design) {
 	content, designed := design.Content()
-	for i, p := range design.Places() {
+	for i, p := range design.Spots() {
 		s := Spot{
 			index: int32(i), rect: p.Rect(), lies: p.Rect(), clear: p.Clear(), capacity: p.Capacity(), content: content,
 			mouth: p.Mouth(), mounted: p.Mounted(), hidden: p.Hidden(),
@@ -368,7 +368,7 @@ func (d Folded) spots(f *fitter, design pocket.Design) {
 
 // resting returns where a content lies in a place: in the middle, or at the end
 // away from the mouth.
-func resting(p pocket.Place, size units.Size) units.Rect {
+func resting(p pocket.Spot, size units.Size) units.Rect {
 	at := place.Place{}
 	if !p.Mounted() {
 		switch p.Mouth() {

@@ -19,7 +19,7 @@ import (
 func TestEveryKindIsPlaced(t *testing.T) {
 	card := pocket.Content{Name: "card", Size: units.Size{W: 80 * mm, H: 50 * mm}, Thickness: mm / 2}
 	kinds := []pocket.Kind{
-		pocket.Slip{Content: card}, pocket.Corner{Content: card}, pocket.Flap{Content: card},
+		pocket.Slip{Content: card}, pocket.Corners{Content: card}, pocket.Flap{Content: card},
 		pocket.FoldedStrip{Content: card}, pocket.Gusset{Content: card}, pocket.GussetRun{Content: card},
 		pocket.FoldedAccordion{Content: card}, pocket.Concertina{Content: card}, pocket.Pleat{Content: card},
 	}

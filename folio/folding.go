@@ -251,7 +251,7 @@ func (t *turner) from(made []score.Turn, done meets) bool {
 
 // overOnly reports whether the last turn went over what lay on the table, with
 // one fold.
-func overOnly(f score.Folded) bool {
+func overOnly(f score.Folding) bool {
 	var last score.Made
 	for m := range f.Made() {
 		last = m
@@ -260,7 +260,7 @@ func overOnly(f score.Folded) bool {
 }
 
 // key tells states of the table apart.
-func key(f score.Folded, done meets) string {
+func key(f score.Folding, done meets) string {
 	k := []byte{byte(done), byte(done >> 8)}
 	for _, p := range f.Order() {
 		k = append(k, byte(p))
@@ -269,7 +269,7 @@ func key(f score.Folded, done meets) string {
 }
 
 // lands notes what lies on what, and reports whether that is as asked for.
-func (t *turner) lands(f score.Folded) bool {
+func (t *turner) lands(f score.Folding) bool {
 	over := func(a, b int) bool {
 		is, overlap := f.Over(a, b)
 		return overlap && is != f.TurnedOver()
@@ -315,7 +315,7 @@ func (t *turner) lands(f score.Folded) bool {
 
 // covers reports whether a board itself, without its hinges, covers a part of a
 // stack that lies over one of its hinges or all of it.
-func (t *turner) covers(f score.Folded, k int, stack score.Stack) bool {
+func (t *turner) covers(f score.Folding, k int, stack score.Stack) bool {
 	from, to := f.Span(k)
 	left, right := t.flat.past(k)
 	if !f.FaceUp(k) {

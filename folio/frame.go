@@ -473,7 +473,7 @@ func (fr Frame) work(o *order, f *Fitted) {
 				continue
 			}
 			// With the back up, what lies near the left edge lies near the right.
-			what, lies := work.Thing{Index: int(q.piece), Copy: int(q.copy), Name: piece.name}, f.seen(q.rect)
+			what, lies := work.Object{Index: int(q.piece), Copy: int(q.copy), Name: piece.name}, f.seen(q.rect)
 			if piece.quantity > 1 {
 				what.Name = ordinal(int(q.copy)) + " " + what.Name
 			}
@@ -507,7 +507,7 @@ func (fr Frame) work(o *order, f *Fitted) {
 	for i, s := range f.spots {
 		c, _ := s.Content() // it is made for one
 		o.fill([]int{fixed}, work.Insert{
-			What: work.Thing{Kind: work.Content, Index: o.part.Index, Copy: i, Name: contentName(c)}, Into: o.part, From: fr.Mouth,
+			What: work.Object{Kind: work.Content, Index: o.part.Index, Copy: i, Name: contentName(c)}, Into: o.part, From: fr.Mouth,
 			On: on, At: p.where(f, s.lies, seat), Size: s.lies.Size(),
 		})
 	}

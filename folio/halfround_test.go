@@ -414,7 +414,7 @@ func TestMagnetsOfARowThatEndsInside(t *testing.T) {
 // 0.2 of the 3 mm, and 1 is asked for.
 func TestEaseBesideContents(t *testing.T) {
 	s := plainCase()
-	s.Rulers.Board, s.Spine, s.Closing = everyNanometre, rule.Spine{Contents: 3 * mm}, closing.Allowance{Ease: mm, Adhesive: closing.Adhesive{Caliper: mm / 5}}
+	s.Rulers.Board, s.Spine, s.Closing = everyNanometre, rule.Spine{Contents: 3 * mm}, closing.Allowance{Ease: mm, Adhesive: closing.AdhesiveFilm{Caliper: mm / 5}}
 	s.Hinge = rule.Hinge{}
 	for thick, want := range map[units.Length]bool{2600 * units.Micrometre: true, 1800*units.Micrometre + nm: true, 1800 * units.Micrometre: false} {
 		s.Fittings = []folio.Fitting{{Name: "badge", Panel: boards.RightCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: thick}}}

@@ -92,7 +92,7 @@ func anyFitting(r *rand.Rand) folio.Kind {
 		}
 	}
 	return folio.Folded{Kind: pocket.Slip{
-		Place: units.Size{W: 25 * mm, H: 18 * mm}, Glue: 2 * mm, Ease: pocket.Ease{W: 2 * mm, H: 2 * mm}, Notch: pocket.Notch{Width: units.None, Depth: units.None},
+		Place: units.Size{W: 25 * mm, H: 18 * mm}, Glue: 2 * mm, Ease: pocket.Ease{W: 2 * mm, H: 2 * mm}, Notch: pocket.ThumbNotch{Width: units.None, Depth: units.None},
 	}}
 }
 

@@ -138,7 +138,7 @@ func holdKinds(w io.Writer) {
 	for _, k := range []folio.Kind{
 		folio.Mat{Picture: print, Reveal: 5 * mm}, folio.Frame{Picture: print}, folio.Ornament{Size: size("40 x 30 mm"), Thickness: 2 * mm, Mass: 3 * units.Gram},
 		folio.Folded{Kind: pocket.FoldedStrip{Content: print}}, folio.Folded{Kind: pocket.Gusset{Content: print, Count: 2}},
-		folio.Folded{Kind: pocket.Corner{Content: print}}, folio.Folded{Kind: pocket.Flap{Content: print, Mat: pocket.Mat{Size: size("99 x 137 mm")}}},
+		folio.Folded{Kind: pocket.Corners{Content: print}}, folio.Folded{Kind: pocket.Flap{Content: print, Mat: pocket.Mat{Size: size("99 x 137 mm")}}},
 	} {
 		hold := func(f folio.Fitting, what string) {
 			next := base
@@ -174,7 +174,7 @@ func holdPlan(w io.Writer, s folio.Spec, what string) {
 	if errors.As(err, &all) {
 		fmt.Fprint(w, "refused")
 		for v := range all.All() {
-			fmt.Fprintf(w, "; %v (%v)", v, v.Fault)
+			fmt.Fprintf(w, "; %v (%v)", v, v.Nature)
 			if v.Bound != check.NoBound {
 				fmt.Fprintf(w, " %v %v", v.Bound, v.Limit)
 			}
@@ -219,7 +219,7 @@ func allElse(w io.Writer, p *folio.Plan) {
 			fmt.Fprintln(w, o)
 		}
 		blank, ok := x.Blank()
-		fmt.Fprintln(w, struct{ drawing score.Drawing }{blank.Drawing()}, ok)
+		fmt.Fprintln(w, struct{ drawing score.Draft }{blank.Draft()}, ok)
 	}
 	for x := range p.Placed() {
 		first, last := x.Boards()

@@ -111,7 +111,7 @@ func holdRow(w io.Writer, s folio.Spec, what string) {
 	if errors.As(err, &all) {
 		fmt.Fprint(w, what, ": refused")
 		for v := range all.All() {
-			fmt.Fprintf(w, "; %v (%v) %v %v by %v", v, v.Fault, v.Bound, v.Limit, v.By)
+			fmt.Fprintf(w, "; %v (%v) %v %v by %v", v, v.Nature, v.Bound, v.Limit, v.By)
 		}
 		fmt.Fprintln(w)
 		return

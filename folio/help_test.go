@@ -38,12 +38,12 @@ func massOf(p *folio.Plan, o weigh.Options) (units.Mass, weigh.Certainty) {
 }
 
 // partsOf walks the parts of a plan's weight, with options that are sound.
-func partsOf(p *folio.Plan, o weigh.Options) iter.Seq[weigh.Item] {
+func partsOf(p *folio.Plan, o weigh.Options) iter.Seq[weigh.Entry] {
 	w, err := weigh.Of(p, o)
 	if err != nil {
 		panic(err)
 	}
-	return w.Items()
+	return w.Entries()
 }
 
 // refusedWith reports whether err lists a violation at path with the code.

@@ -24,7 +24,7 @@ import (
 type borrowed struct{ folio.Kind }
 
 // tellsOf gathers what a plan tells about its fittings.
-func tellsOf(p *folio.Plan) (heights []folio.Height, pieces []string, weights []weigh.Item, steps []string) {
+func tellsOf(p *folio.Plan) (heights []folio.Height, pieces []string, weights []weigh.Entry, steps []string) {
 	for h := range p.Heights(true) {
 		heights = append(heights, h)
 	}
@@ -245,7 +245,7 @@ func TestCornerWeighsAsATriangle(t *testing.T) {
 	const mm = units.Millimetre
 	p, err := folio.Build(folio.Spec{
 		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 25 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
-		Fittings: []folio.Fitting{{Name: "corners", Kind: folio.Folded{Kind: pocket.Corner{Content: pocket.IDCard(), Leg: 20 * mm, Turn: 6 * mm}}}},
+		Fittings: []folio.Fitting{{Name: "corners", Kind: folio.Folded{Kind: pocket.Corners{Content: pocket.IDCard(), Leg: 20 * mm, Turn: 6 * mm}}}},
 	})
 	if err != nil {
 		t.Fatal(err)

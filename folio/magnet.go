@@ -90,7 +90,7 @@ func (b *builder) magnets() {
 		}{{role, x}, {on, mate}} {
 			i := p.index(side.role)
 			if low, high := p.boards[i].rect.Min.X, p.boards[i].rect.Min.X+p.panelWidth(i); side.x-half < low || side.x+half > high {
-				bad.Add(check.Violation{Path: "magnets.diameter", Code: OffPanel, Fault: check.Impossible,
+				bad.Add(check.Violation{Path: "magnets.diameter", Code: OffPanel, Nature: check.Impossible,
 					Got:  n.Text(m.Diameter) + " across, " + n.Text(m.Inset) + " from the edge",
 					Want: "magnets that lie within the " + side.role.String() + ", which is " + n.Text(p.panelWidth(i)) + " wide"})
 			}

@@ -93,7 +93,7 @@ func makerPiece(piece folio.Piece) makertest.Piece {
 		out.Openings = append(out.Openings, score.CutOut{Area: o})
 	}
 	if b, ok := piece.Blank(); ok {
-		d := b.Drawing()
+		d := b.Draft()
 		for _, l := range d.Lines {
 			out.Lines = append(out.Lines, makertest.Line{Line: l, Scored: true})
 		}
@@ -108,7 +108,7 @@ func makerPiece(piece folio.Piece) makertest.Piece {
 }
 
 // slantedOutline is the rectangle of a drawing less its slants.
-func slantedOutline(d score.Drawing) []units.Point {
+func slantedOutline(d score.Draft) []units.Point {
 	var cut [4]score.Slant
 	for _, s := range d.Slants {
 		cut[s.Corner] = s
@@ -325,7 +325,7 @@ func makeOne(n []int, fittings [][]any) made {
 		Groove:  pocket.Groove(n[6] / 2 % 2),
 		Turning: rule.Turning(n[6] / 4 % 2),
 		Lining:  rule.Lining{Rule: [...]rule.LiningRule{rule.LiningAuto, rule.LiningPanels}[n[6]/8%2]},
-		Closing: closing.Allowance{Adhesive: closing.Adhesive{Glue: n[6]/16%2 == 0}},
+		Closing: closing.Allowance{Adhesive: closing.AdhesiveFilm{Glue: n[6]/16%2 == 0}},
 	}
 	if n[6]/32%4 == 0 && s.Lining.Rule == rule.LiningAuto {
 		s.Lining.Rule = [...]rule.LiningRule{rule.LiningOnePiece, rule.LiningRuns}[n[6]/128%2]
@@ -472,7 +472,7 @@ func oneFitting(i int, v []any, s folio.Spec) folio.Fitting {
 	case 3:
 		f.Kind = folio.Folded{Kind: pocket.Slip{Content: content, Count: option / 2 % 3, Build: pocket.Build(option % 2)}}
 	case 4:
-		f.Kind = folio.Folded{Kind: pocket.Corner{Content: content, Corners: [...]int{0, 1, 2, 4}[option%4]}}
+		f.Kind = folio.Folded{Kind: pocket.Corners{Content: content, Corners: [...]int{0, 1, 2, 4}[option%4]}}
 	case 5:
 		f.Kind = folio.Folded{Kind: pocket.Flap{Content: content, Hinge: score.Edge(option % 4), Over: mm / 5 * units.Length(option/4)}}
 	case 6:

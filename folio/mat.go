@@ -181,7 +181,7 @@ func (m Mat) work(o *order, f *Fitted) {
 		lies := f.seen(s.lies)
 		at := work.At{Across: score.Left, X: lies.Min.X, Along: score.Head, Y: lies.Min.Y}
 		o.fill([]int{fixed}, work.Fix{
-			What: work.Thing{Kind: work.Content, Index: o.part.Index, Copy: i, Name: contentName(c)}, Panel: work.All,
+			What: work.Object{Kind: work.Content, Index: o.part.Index, Copy: i, Name: contentName(c)}, Panel: work.All,
 			On: on, At: at, By: o.adhesive(), Areas: o.sticky(s.lies.Size()), Flat: s.lies.Size(), Size: s.lies.Size(),
 		})
 		if o.hides(s.lies) { // put on before something else lies over it

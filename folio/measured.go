@@ -193,7 +193,7 @@ func (b *builder) off(o off) bool {
 		if from <= meant && meant <= to {
 			want += "; if another unit was meant, " + other.Text(meant) + " would do"
 		}
-		b.bad.Add(check.Violation{Path: o.path, Code: MeasuredFar, Fault: check.Impossible, Got: n.Text(o.got), Want: want,
+		b.bad.Add(check.Violation{Path: o.path, Code: MeasuredFar, Nature: check.Impossible, Got: n.Text(o.got), Want: want,
 			Bound: bound, Limit: limit, By: (o.got - limit).Abs()})
 		return false
 	}

@@ -1,13 +1,13 @@
 package folio
 
 import (
-	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
 
-// A Cut is a straight cut across a piece, in the piece's own coordinates. It is
+// A CutLine is a straight cut across a piece, in the piece's own coordinates. It is
 // plain data.
-type Cut struct {
+type CutLine struct {
 	From units.Point // where it begins, on an edge at the head or the tail
 	To   units.Point // where it ends, on an edge at a side
 }
@@ -19,7 +19,7 @@ type Cut struct {
 // least Edge, and overlap along the diagonal by Overlap, which is √2 times what
 // Reach has over Edge (derived).
 type CornerCut struct {
-	corner work.Corner
+	corner score.Corner
 	all    *mitring
 	size   units.Size // of what it is cut off
 }
@@ -34,27 +34,27 @@ type mitring struct {
 }
 
 // allCorners are the corners of a wrap in one piece, a bit each.
-const allCorners = 1<<work.HeadLeft | 1<<work.HeadRight | 1<<work.TailRight | 1<<work.TailLeft
+const allCorners = 1<<score.HeadLeft | 1<<score.HeadRight | 1<<score.TailRight | 1<<score.TailLeft
 
 // mitredAt returns the corners of a piece that turns in at the sides given.
 func mitredAt(left, right bool) uint8 {
 	var at uint8
 	if left {
-		at = 1<<work.HeadLeft | 1<<work.TailLeft
+		at = 1<<score.HeadLeft | 1<<score.TailLeft
 	}
 	if right {
-		at |= 1<<work.HeadRight | 1<<work.TailRight
+		at |= 1<<score.HeadRight | 1<<score.TailRight
 	}
 	return at
 }
 
 // margins returns the margins that meet at a corner.
-func (m *mitring) margins(c work.Corner) (x, y units.Term) {
+func (m *mitring) margins(c score.Corner) (x, y units.Term) {
 	x, y = units.T("left margin", m.left), units.T("head margin", m.head)
-	if c == work.HeadRight || c == work.TailRight {
+	if c == score.HeadRight || c == score.TailRight {
 		x = units.T("right margin", m.right)
 	}
-	if c == work.TailLeft || c == work.TailRight {
+	if c == score.TailLeft || c == score.TailRight {
 		y = units.T("tail margin", m.tail)
 	}
 	return x, y
@@ -62,13 +62,13 @@ func (m *mitring) margins(c work.Corner) (x, y units.Term) {
 
 // leg works out a leg in a ledger. It is what is measured, so it is put on the
 // ruler, downwards: the cut then passes the corner no nearer than the rule says.
-func (m *mitring) leg(c work.Corner, g *units.Ledger) units.Working {
+func (m *mitring) leg(c score.Corner, g *units.Ledger) units.Working {
 	x, y := m.margins(c)
 	return g.Sum("mitre leg", m.ruler, units.Down, x, y, units.N(-1, "mitre reach", m.reach))
 }
 
 // past returns how far from the board's corner a cut crosses its edge lines.
-func (m *mitring) past(c work.Corner) units.Length {
+func (m *mitring) past(c score.Corner) units.Length {
 	x, y := m.margins(c)
 	return x.Length + y.Length - m.legs[c]
 }
@@ -81,16 +81,16 @@ func (c CornerCut) mitres() *mitring {
 }
 
 // Corner returns which corner is cut.
-func (c CornerCut) Corner() work.Corner { return c.corner }
+func (c CornerCut) Corner() score.Corner { return c.corner }
 
 // Cut returns where the cut runs on the piece, or on the whole wrap.
-func (c CornerCut) Cut() Cut {
+func (c CornerCut) Cut() CutLine {
 	l := c.mitres().legs[c.corner&3]
-	cut := Cut{units.Point{X: l}, units.Point{Y: l}}
-	if c.corner == work.HeadRight || c.corner == work.TailRight {
+	cut := CutLine{units.Point{X: l}, units.Point{Y: l}}
+	if c.corner == score.HeadRight || c.corner == score.TailRight {
 		cut.From.X, cut.To.X = c.size.W-l, c.size.W
 	}
-	if c.corner == work.TailLeft || c.corner == work.TailRight {
+	if c.corner == score.TailLeft || c.corner == score.TailRight {
 		cut.From.Y, cut.To.Y = c.size.H, c.size.H-l
 	}
 	return cut

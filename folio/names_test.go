@@ -71,7 +71,7 @@ func TestNamesInTexts(t *testing.T) {
 			is("a working", w.String())
 		}
 		sheets := []layout.SheetKind{{Size: units.MustParseSize("40 x 60 in"), Count: layout.Unlimited}}
-		job := layout.Job{Folios: []layout.Folio{{Plan: plan, Copies: 2}}, Pieces: []layout.Piece{{Name: name, Material: name, Size: units.MustParseSize("3 x 4 in"), Quantity: 2}}}
+		job := layout.Job{Folios: []layout.Folio{{Plan: plan, Copies: 2}}, Pieces: []layout.LoosePiece{{Name: name, Material: name, Size: units.MustParseSize("3 x 4 in"), Quantity: 2}}}
 		for _, m := range layout.MaterialsOf(plan) {
 			m.Sheets = sheets
 			job.Materials = append(job.Materials, m)

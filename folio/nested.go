@@ -236,7 +236,7 @@ func (b *builder) hooks(s *shut) {
 			path = "flapwidth"
 		}
 	}
-	b.bad.Add(check.Violation{Path: path, Code: NotClosing, Fault: check.Impossible, Got: got,
+	b.bad.Add(check.Violation{Path: path, Code: NotClosing, Nature: check.Impossible, Got: got,
 		Want: "boards of such widths that the two lie over each other, or at least " + n.Bound(h.by, units.Up) + " further apart"})
 }
 

@@ -27,7 +27,7 @@ func TestBackOfAFlapsSpine(t *testing.T) {
 			Form: boards.TwoFlaps, Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 20 * mm},
 			Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 2}, Liner: stock.Stock{Caliper: mm / 4},
 			Rulers: rule.Rulers{Main: nanometres()}, Mitre: rule.Mitre{Distance: 4 * mm}, Hinge: rule.Hinge{Rule: rule.HingeLeast},
-			Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: units.None}},
+			Closing: closing.Allowance{Ease: units.None, Adhesive: closing.AdhesiveFilm{Caliper: units.None}},
 			Fittings: []folio.Fitting{{Name: "badge", Panel: boards.Spine1, Outside: true,
 				Kind: folio.Ornament{Size: units.Size{W: 4 * mm, H: 30 * mm}, Thickness: thick}, Place: place.Place{Across: place.Middle}}},
 		}
@@ -72,7 +72,7 @@ func TestStacksAcross(t *testing.T) {
 			Form: boards.TwoFlaps, Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 20 * mm},
 			Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 2}, Liner: stock.Stock{Caliper: mm / 4},
 			Rulers: rule.Rulers{Main: nanometres()}, Mitre: rule.Mitre{Distance: 4 * mm}, Clearance: mm / 100,
-			Closing: closing.Allowance{Ease: units.None, UnderFlap: 12 * mm, Adhesive: closing.Adhesive{Caliper: units.None}},
+			Closing: closing.Allowance{Ease: units.None, UnderFlap: 12 * mm, Adhesive: closing.AdhesiveFilm{Caliper: units.None}},
 		}
 		s.Row, s.Form = s.Form.Row(), boards.SpineBoard
 		for i := range s.Row.Joints {
@@ -133,7 +133,7 @@ func TestAcrossFromASpine(t *testing.T) {
 		j := boards.Joint{Hinge: rule.Hinge{Rule: rule.HingeLeast}}
 		return folio.Spec{
 			Cover: units.Size{W: 58 * mm, H: 140 * mm}, Spine: rule.Spine{Contents: 3 * mm}, Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 2}, Liner: stock.Stock{Caliper: mm / 4},
-			Rulers: rule.Rulers{Main: nanometres()}, Mitre: rule.Mitre{Distance: 4 * mm}, Closing: closing.Allowance{Ease: ease, Adhesive: closing.Adhesive{Caliper: units.None}},
+			Rulers: rule.Rulers{Main: nanometres()}, Mitre: rule.Mitre{Distance: 4 * mm}, Closing: closing.Allowance{Ease: ease, Adhesive: closing.AdhesiveFilm{Caliper: units.None}},
 			Row: boards.Row{
 				Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1, Width: 18 * mm}, {Role: boards.Panel2, Width: 107 * mm}, {Role: boards.Spine2}, {Role: boards.Panel3, Width: 47 * mm}},
 				Joints: []boards.Joint{j, j, j, j}, Main: boards.Panel1,
@@ -215,7 +215,7 @@ func TestAcrossFromASoftJoint(t *testing.T) {
 		j := boards.Joint{Hinge: rule.Hinge{Rule: rule.HingeLeast}}
 		return folio.Spec{
 			Cover: units.Size{W: 58 * mm, H: 140 * mm}, Spine: rule.Spine{Contents: 3 * mm}, Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 2}, Liner: stock.Stock{Caliper: mm / 4},
-			Rulers: rule.Rulers{Main: nanometres()}, Mitre: rule.Mitre{Distance: 4 * mm}, Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: units.None}},
+			Rulers: rule.Rulers{Main: nanometres()}, Mitre: rule.Mitre{Distance: 4 * mm}, Closing: closing.Allowance{Ease: units.None, Adhesive: closing.AdhesiveFilm{Caliper: units.None}},
 			Row: boards.Row{
 				Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1, Width: 30 * mm}, {Role: boards.Panel2, Width: 107 * mm}, {Role: boards.Panel3, Width: 30 * mm}},
 				Joints: []boards.Joint{j, j, {Hinge: rule.Hinge{Width: 20 * mm}}}, Main: boards.Panel1,
@@ -255,7 +255,7 @@ func TestPastAFoldWithin(t *testing.T) {
 		spec := func(spine units.Length) folio.Spec {
 			s := folio.Spec{
 				Cover: units.Size{W: 72 * mm, H: 120 * mm}, Spine: rule.Spine{Contents: 7 * mm}, Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 4}, Liner: stock.Stock{Caliper: mm / 5},
-				Rulers: rule.Rulers{Main: units.TenthMillimetres}, Mitre: rule.Mitre{Distance: 4 * mm}, Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: units.None}},
+				Rulers: rule.Rulers{Main: units.TenthMillimetres}, Mitre: rule.Mitre{Distance: 4 * mm}, Closing: closing.Allowance{Ease: units.None, Adhesive: closing.AdhesiveFilm{Caliper: units.None}},
 				Row: boards.Row{Main: main,
 					Boards: []boards.Board{{Role: boards.Panel1, Width: 53 * mm}, {Role: boards.Spine1, Width: inner}, {Role: boards.Panel2, Width: 77 * mm}, {Role: boards.Panel3, Width: 77 * mm},
 						{Role: boards.Spine2, Width: spine}, {Role: boards.Panel4, Width: 83 * mm}},

@@ -57,7 +57,7 @@ func (o *order) findGrain() {
 			g.Stocks = append(g.Stocks, piece.stock)
 		}
 		if piece.grain == stock.GrainAny {
-			g.Either = append(g.Either, work.Thing{Index: i, Copy: work.All, Name: p.told(piece)})
+			g.Either = append(g.Either, work.Object{Index: i, Copy: work.All, Name: p.told(piece)})
 		}
 	}
 	o.grain = o.step(work.TaskPrepare, forCase(), 0, nil, g)

@@ -264,7 +264,7 @@ func TestContentsAndTheirPlacesAreToldApart(t *testing.T) {
 		{"note", "", "Slip the note under the corner pocket, one corner after the other."},
 		{"note", "river", "Slip the note under the river, one corner after the other."},
 	} {
-		p := mustBuild(t, related(folio.Fitting{Name: c.fitting, Stock: "card", Kind: folio.Folded{Kind: pocket.Corner{Content: pocket.Content{Name: c.content, Size: units.Size{W: 50 * mm, H: 80 * mm}}}}}))
+		p := mustBuild(t, related(folio.Fitting{Name: c.fitting, Stock: "card", Kind: folio.Folded{Kind: pocket.Corners{Content: pocket.Content{Name: c.content, Size: units.Size{W: 50 * mm, H: 80 * mm}}}}}))
 		said := false
 		for s := range p.Steps() {
 			said = said || s.Task == work.TaskFill && s.Text(units.Format{}) == c.want

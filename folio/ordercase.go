@@ -134,7 +134,7 @@ func (o *order) cutAll(do []work.Action, parts []wrapPart) []work.Action {
 // fixOutside glues a piece of the covering to the outside of a board that is
 // there already. It is measured from the edge of the board on which it ends, if it
 // reaches beyond the other.
-func (p *Plan) fixOutside(t work.Thing, board int, x units.Length) work.Fix {
+func (p *Plan) fixOutside(t work.Object, board int, x units.Length) work.Fix {
 	b, size := &p.boards[board], p.pieces[t.Index].Size()
 	at := work.At{Across: score.Left, X: x - p.wrap.w.near.Length() - b.planned, Along: score.Head, Y: -p.wrap.h.near.Length()}
 	if far := b.width.Length() - at.X - size.W; at.X < 0 && far >= 0 {
@@ -162,7 +162,7 @@ func (o *order) turnIn(after int) {
 	sides := p.spec.Turning == rule.SidesFirst
 	do = p.turns(do, sides)
 	for _, w := range p.wrap.parts {
-		t := work.Tuck{What: p.wrapThing(w), Corners: make([]work.Corner, 0, 4)}
+		t := work.Tuck{What: p.wrapThing(w), Corners: make([]score.Corner, 0, 4)}
 		for c := range p.pieces[t.What.Index].CornerCuts() {
 			t.Corners = append(t.Corners, c.Corner())
 		}
@@ -220,7 +220,7 @@ func (o *order) lining() {
 	cuts, lays, fixes := buf[0][:0], buf[1][:0], buf[2][:0]
 	for k, l := range p.liner {
 		piece := &p.pieces[l.piece]
-		t := work.Thing{Index: l.piece, Name: piece.name}
+		t := work.Object{Index: l.piece, Name: piece.name}
 		for _, before := range p.liner[:k] {
 			if before.piece == l.piece {
 				t.Copy++
@@ -289,6 +289,6 @@ func (o *order) sinkMagnets() {
 }
 
 // magnet names a magnet by its pair.
-func magnet(k int) work.Thing {
-	return work.Thing{Kind: work.Magnet, Index: k, Name: ordinal(k%2) + " magnet of pair " + count(k/2+1)}
+func magnet(k int) work.Object {
+	return work.Object{Kind: work.Magnet, Index: k, Name: ordinal(k%2) + " magnet of pair " + count(k/2+1)}
 }

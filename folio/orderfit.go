@@ -130,7 +130,7 @@ func (p *Plan) where(f *Fitted, r, seat units.Rect) work.At {
 
 // fix marks the place of a paper, lays it dry, fixes it and lets it dry where
 // it is glued. It rests on a step, 0 for none, and on there being something to fix it on.
-func (o *order) fix(f *Fitted, t work.Thing, r units.Rect, by work.Adhesive, areas []units.Rect, after int) int {
+func (o *order) fix(f *Fitted, t work.Object, r units.Rect, by work.Adhesive, areas []units.Rect, after int) int {
 	p := o.p
 	on, seat := p.seat(f)
 	at, ruler := p.where(f, r, seat), p.spec.Rulers.Fitting
@@ -211,7 +211,7 @@ func (o *order) block() {
 	part := work.Part{Kind: work.PartContents, Name: "block"}
 	at := work.At{Across: score.Right, X: board.Max.X - r.Max.X, Along: score.Head, Y: r.Min.Y - board.Min.Y}
 	o.filled = append(o.filled, o.step(work.TaskFill, part, p.spec.Rulers.Main, append(o.filled, o.lined), work.Put{
-		What: work.Thing{Kind: work.Block, Name: "block"}, On: p.boardBase(i, false), At: at, Size: r.Size(),
+		What: work.Object{Kind: work.Block, Name: "block"}, On: p.boardBase(i, false), At: at, Size: r.Size(),
 	}))
 }
 

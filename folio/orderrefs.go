@@ -7,14 +7,14 @@ import (
 )
 
 // boardThing returns the piece that a board of the row is cut as.
-func (p *Plan) boardThing(i int) work.Thing {
+func (p *Plan) boardThing(i int) work.Object {
 	b := &p.boards[i]
-	return work.Thing{Index: int(b.piece), Copy: int(b.copy), Name: b.name}
+	return work.Object{Index: int(b.piece), Copy: int(b.copy), Name: b.name}
 }
 
 // wrapThing returns a piece of the covering.
-func (p *Plan) wrapThing(w wrapPart) work.Thing {
-	return work.Thing{Index: w.piece, Copy: w.copy, Name: w.called(&p.pieces[w.piece])}
+func (p *Plan) wrapThing(w wrapPart) work.Object {
+	return work.Object{Index: w.piece, Copy: w.copy, Name: w.called(&p.pieces[w.piece])}
 }
 
 // called returns what a piece of the covering is called.
@@ -40,7 +40,7 @@ func ordinal(copy int) string {
 }
 
 // thing returns a piece of which there is one copy.
-func (p *Plan) thing(i int) work.Thing { return work.Thing{Index: i, Name: p.pieces[i].name} }
+func (p *Plan) thing(i int) work.Object { return work.Object{Index: i, Name: p.pieces[i].name} }
 
 // boardBase returns the inside of a board, or its outside.
 func (p *Plan) boardBase(i int, outside bool) work.Base {
@@ -60,7 +60,7 @@ func partOf(part, fitting string) string {
 	return part + " of " + word.The(fitting)
 }
 
-func onPiece(t work.Thing) work.Base {
+func onPiece(t work.Object) work.Base {
 	return work.Base{Kind: work.OnPiece, Index: t.Index, Copy: t.Copy, Panel: work.All, Name: t.Name}
 }
 

@@ -38,7 +38,7 @@ func ordered() []folio.Fitting {
 	}
 	return append(all,
 		folded("slip", pocket.Slip{Content: card}),
-		folded("corners", pocket.Corner{Content: print}),
+		folded("corners", pocket.Corners{Content: print}),
 		folded("leaf", pocket.Flap{Content: print, Hinge: score.Left}),
 		folded("strip", pocket.FoldedStrip{Content: card}),
 		folded("gusset", pocket.Gusset{Content: card}),

@@ -57,6 +57,6 @@ func (o Ornament) filling(f *fitter) (Kind, bool) {
 
 // work fixes the ornament in its place.
 func (Ornament) work(o *order, f *Fitted) {
-	t := work.Thing{Kind: work.Bought, Index: o.part.Index, Name: f.Label()}
+	t := work.Object{Kind: work.Bought, Index: o.part.Index, Name: f.Label()}
 	o.fix(f, t, f.rect, o.adhesive(), o.sticky(f.rect.Size()), 0)
 }

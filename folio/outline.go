@@ -26,10 +26,10 @@ func (p Piece) Outline() units.Polygon {
 	size := p.Size()
 	w, h := size.W, size.H
 	return polygon(
-		units.Point{X: leg[work.HeadLeft]}, units.Point{X: w - leg[work.HeadRight]},
-		units.Point{X: w, Y: leg[work.HeadRight]}, units.Point{X: w, Y: h - leg[work.TailRight]},
-		units.Point{X: w - leg[work.TailRight], Y: h}, units.Point{X: leg[work.TailLeft], Y: h},
-		units.Point{Y: h - leg[work.TailLeft]}, units.Point{Y: leg[work.HeadLeft]},
+		units.Point{X: leg[score.HeadLeft]}, units.Point{X: w - leg[score.HeadRight]},
+		units.Point{X: w, Y: leg[score.HeadRight]}, units.Point{X: w, Y: h - leg[score.TailRight]},
+		units.Point{X: w - leg[score.TailRight], Y: h}, units.Point{X: leg[score.TailLeft], Y: h},
+		units.Point{Y: h - leg[score.TailLeft]}, units.Point{Y: leg[score.HeadLeft]},
 	)
 }
 
@@ -207,9 +207,9 @@ func (p *Plan) wrapCorner() units.Point {
 	return corner
 }
 
-// A TurnIn is an edge of a piece of the wrap as it lies on the inside of the
+// A TurnedEdge is an edge of a piece of the wrap as it lies on the inside of the
 // boards after it has been turned in over their edge.
-type TurnIn struct {
+type TurnedEdge struct {
 	piece, copy int
 	edge        score.Edge
 	depth       units.Length
@@ -218,26 +218,26 @@ type TurnIn struct {
 
 // Piece returns the place of the piece of the wrap in [Plan.Pieces], and which
 // copy it is, counted from 0.
-func (t TurnIn) Piece() (index, copy int) { return t.piece, t.copy }
+func (t TurnedEdge) Piece() (index, copy int) { return t.piece, t.copy }
 
 // Edge returns which edge is turned in.
-func (t TurnIn) Edge() score.Edge { return t.edge }
+func (t TurnedEdge) Edge() score.Edge { return t.edge }
 
 // Depth returns how far it reaches over the boards from their edge: what the
 // wrap stands past the edge, less board and covering.
-func (t TurnIn) Depth() units.Length { return t.depth }
+func (t TurnedEdge) Depth() units.Length { return t.depth }
 
 // Outline returns where it lies on the row: from the boards' edge inwards, with
 // its mitred ends. Of two mitred turn-ins that meet at a corner the one that is
 // turned in later lies over the other; the ears that are tucked round the corner
 // before it are left out.
-func (t TurnIn) Outline() units.Polygon { return t.outline }
+func (t TurnedEdge) Outline() units.Polygon { return t.outline }
 
 // TurnIns walks the turn-ins of the wrap where they lie on the row, as planned or
 // as measured: piece by piece as [Plan.Placed], each from head and tail to left
 // and right.
-func (p *Plan) TurnIns() iter.Seq[TurnIn] {
-	return func(yield func(TurnIn) bool) {
+func (p *Plan) TurnIns() iter.Seq[TurnedEdge] {
+	return func(yield func(TurnedEdge) bool) {
 		for _, part := range p.wrap.parts {
 			for _, e := range [...]score.Edge{score.Head, score.Tail, score.Left, score.Right} {
 				if t, ok := p.turnIn(part, e); ok && !yield(t) {
@@ -249,12 +249,12 @@ func (p *Plan) TurnIns() iter.Seq[TurnIn] {
 }
 
 // turnIn works out one turn-in, and reports whether the piece has one there.
-func (p *Plan) turnIn(part wrapPart, edge score.Edge) (TurnIn, bool) {
+func (p *Plan) turnIn(part wrapPart, edge score.Edge) (TurnedEdge, bool) {
 	flap, ok := p.flap(part, edge)
 	if !ok {
-		return TurnIn{}, false
+		return TurnedEdge{}, false
 	}
-	out := TurnIn{piece: part.piece, copy: part.copy, edge: edge, depth: flap.depth}
+	out := TurnedEdge{piece: part.piece, copy: part.copy, edge: edge, depth: flap.depth}
 	row := p.row()
 	out.outline = polygon(flap.corners(func(along, deep units.Length) units.Point {
 		return turnedIn(row, edge, along, deep)
@@ -292,23 +292,23 @@ func (p *Plan) flap(part wrapPart, edge score.Edge) (flap, bool) {
 	}
 	// A mitre crosses the boards' edge lines this far from their corner, and the
 	// turn-in keeps its full length as far in as the cut has over the edge.
-	over := func(c work.Corner, side, end score.Edge) units.Length {
+	over := func(c score.Corner, side, end score.Edge) units.Length {
 		return past[side] + past[end] - p.wrap.mitres.legs[c] - round
 	}
 	out := flap{depth: depth, to: row.W}
 	switch edge {
 	case score.Head, score.Tail:
-		left, right := work.HeadLeft, work.HeadRight
+		left, right := score.HeadLeft, score.HeadRight
 		if edge == score.Tail {
-			left, right = work.TailLeft, work.TailRight
+			left, right = score.TailLeft, score.TailRight
 		}
 		out.from, out.to = max(laid.Min.X, 0), min(laid.Max.X, row.W)
 		out.mitredFrom, out.overFrom = atLeft, over(left, score.Left, edge)
 		out.mitredTo, out.overTo = atRight, over(right, score.Right, edge)
 	default:
-		head, tail := work.HeadLeft, work.TailLeft
+		head, tail := score.HeadLeft, score.TailLeft
 		if edge == score.Right {
-			head, tail = work.HeadRight, work.TailRight
+			head, tail = score.HeadRight, score.TailRight
 		}
 		out.to = row.H
 		out.mitredFrom, out.overFrom = true, over(head, edge, score.Head)

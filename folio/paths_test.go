@@ -137,18 +137,18 @@ func pocketTrial(v []any) pocket.Kind {
 	if n(3) == 5 {
 		ease = pocket.Ease{W: l(4), H: l(5)}
 	}
-	var notch pocket.Notch
+	var notch pocket.ThumbNotch
 	switch n(4) {
 	case 1:
-		notch = pocket.Notch{Width: units.None, Depth: units.None}
+		notch = pocket.ThumbNotch{Width: units.None, Depth: units.None}
 	case 5:
-		notch = pocket.Notch{Width: l(6), Depth: l(7)}
+		notch = pocket.ThumbNotch{Width: l(6), Depth: l(7)}
 	}
 	switch v[0].(int) {
 	case 0:
 		return pocket.Slip{Content: c, Count: n(2) % 3, Ease: ease, StandOut: l(8), Depth: share, Place: size(9), Build: pocket.Build(n(3) % 3), Glue: l(11), Notch: notch}
 	case 1:
-		return pocket.Corner{Content: c, Count: n(2) % 3, Ease: ease, Corners: n(3), Leg: l(8), Turn: l(9), Place: size(10)}
+		return pocket.Corners{Content: c, Count: n(2) % 3, Ease: ease, Corners: n(3), Leg: l(8), Turn: l(9), Place: size(10)}
 	case 2:
 		return pocket.Flap{Content: c, Mat: pocket.Mat{Size: size(4), Caliper: l(6)}, Margin: l(7), Leaf: size(8), Hinge: score.Edge(n(2)), Tab: l(10), Over: l(11), Spine: l(12)}
 	case 3:

@@ -75,14 +75,14 @@ func (p Piece) Role() stock.PieceRole { return p.role }
 // of a wrap, as its boards are glued on that, and the right side of a liner.
 func (p Piece) Up() work.PaperSide { return p.up }
 
-// Sheet returns the sheet that the piece would be cut from by itself, as it lies
+// Source returns the sheet that the piece would be cut from by itself, as it lies
 // for the cut. Its index is the place in the Sheets of its stock, −1 where the
 // stock can be had in any size or is none of the Spec's.
-func (p Piece) Sheet() work.Sheet {
+func (p Piece) Source() work.Source {
 	if p.sheet.size.Empty() {
-		return work.Sheet{Stock: p.stock, Index: -1}
+		return work.Source{Stock: p.stock, Index: -1}
 	}
-	return work.Sheet{Stock: p.stock, Index: int(p.sheet.index), Size: p.sheet.size, Turned: p.sheet.turned}
+	return work.Source{Stock: p.stock, Index: int(p.sheet.index), Size: p.sheet.size, Turned: p.sheet.turned}
 }
 
 // Caliper returns how thick its material is, 0 where that is not known.
@@ -100,7 +100,7 @@ func (p Piece) plain() bool { return p.blank.Size() == units.Size{} }
 // CornerCuts walks the mitres to be cut off the piece.
 func (p Piece) CornerCuts() iter.Seq[CornerCut] {
 	return func(yield func(CornerCut) bool) {
-		for c := work.HeadLeft; c <= work.TailLeft; c++ {
+		for c := score.HeadLeft; c <= score.TailLeft; c++ {
 			if p.mitred>>c&1 > 0 && !yield(CornerCut{c, p.mitres, p.Size()}) {
 				return
 			}
@@ -134,7 +134,7 @@ func (p Piece) Area() units.Area {
 		return p.blank.Area(units.Up)
 	}
 	a := p.Size().Area()
-	for c := range work.Corner(4) {
+	for c := range score.Corner(4) {
 		if p.mitred>>c&1 > 0 {
 			leg := p.mitres.legs[c]
 			a = a.Minus(leg.By(leg.Half(units.Down)))

@@ -32,7 +32,7 @@ func TestAreaOfPieces(t *testing.T) {
 		}
 	}
 	s.Fittings = []folio.Fitting{{Name: "slip", Kind: folio.Folded{Kind: pocket.Slip{
-		Content: pocket.IDCard().Turned(), Notch: pocket.Notch{Width: 20 * mm, Depth: 10 * mm}}}}}
+		Content: pocket.IDCard().Turned(), Notch: pocket.ThumbNotch{Width: 20 * mm, Depth: 10 * mm}}}}}
 	if p, err = folio.Build(s); err != nil {
 		t.Fatal(err)
 	}

@@ -371,7 +371,7 @@ func TestOrnamentTooLarge(t *testing.T) {
 func TestStepsKeepToTheRulers(t *testing.T) {
 	p := full(t)
 	glued := p.Spec()
-	glued.Closing.Adhesive = closing.Adhesive{Glue: true}
+	glued.Closing.Adhesive = closing.AdhesiveFilm{Glue: true}
 	for _, q := range []*folio.Plan{p, mustBuild(t, glued), mustBuild(t, plainCase())} {
 		r := q.Spec().Rulers
 		own := map[units.Ruler]bool{r.Main: true, r.Board: true, r.Gap: true, r.Wrap: true, r.Liner: true, r.Fitting: true, q.Notation().Exact(): true}

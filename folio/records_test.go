@@ -53,7 +53,7 @@ func (s sized) fitting() folio.Fitting {
 	case 6:
 		k = fold(pocket.Slip{Content: c, Build: pocket.FoldedFoot})
 	case 7:
-		k = fold(pocket.Corner{Content: c, Corners: []int{1, 2, 4}[s.corners]})
+		k = fold(pocket.Corners{Content: c, Corners: []int{1, 2, 4}[s.corners]})
 	case 8:
 		k = fold(pocket.Flap{Content: c, Hinge: score.Edge(s.mouth)})
 	case 9:

@@ -70,7 +70,7 @@ func creasedRow(roll bool) folio.Spec {
 	s := folio.Spec{
 		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 16 * mm}, Rulers: rule.Rulers{Main: everyNanometre},
 		Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 10}, Liner: stock.Stock{Caliper: mm / 10},
-		Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: units.None}},
+		Closing: closing.Allowance{Ease: units.None, Adhesive: closing.AdhesiveFilm{Caliper: units.None}},
 		Row: boards.Row{Main: boards.Panel2, Joints: []boards.Joint{gap, gap, gap, gap}, Boards: []boards.Board{
 			{Role: boards.Panel1, Width: 58 * mm}, {Role: boards.Spine1}, {Role: boards.Panel2}, {Role: boards.Spine2}, {Role: boards.Panel3, Width: 58 * mm}}},
 	}

@@ -178,7 +178,7 @@ func told(p *folio.Plan) string {
 		fmt.Fprintln(&b, x.Rect(), x.Planned())
 	}
 	for x := range p.Pieces() {
-		fmt.Fprintln(&b, x.Name(), x.Part(), x.Width(), x.Height(), x.Quantity(), x.Sheet(), x.Outline())
+		fmt.Fprintln(&b, x.Name(), x.Part(), x.Width(), x.Height(), x.Quantity(), x.Source(), x.Outline())
 	}
 	for x := range p.Placed() {
 		fmt.Fprintln(&b, x.Rect())
@@ -617,7 +617,7 @@ func TestCoveringIsNoRoom(t *testing.T) {
 		Form: boards.SoftSpine, Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Contents: 4 * mm},
 		Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 2}, Liner: stock.Stock{Caliper: mm / 5},
 		Rulers:   rule.Rulers{Main: units.TenthMillimetres},
-		Closing:  closing.Allowance{Adhesive: closing.Adhesive{Glue: true}},
+		Closing:  closing.Allowance{Adhesive: closing.AdhesiveFilm{Glue: true}},
 		Fittings: []folio.Fitting{{Kind: folio.Ornament{Size: units.Size{W: 30 * mm, H: 30 * mm}, Thickness: 4 * mm}}},
 	})
 	w, h := p.AsMade()

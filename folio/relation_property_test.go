@@ -189,7 +189,7 @@ func (d likeness) byRelation(s folio.Spec) folio.Spec {
 func shape(p *folio.Plan) string {
 	var b strings.Builder
 	for x := range p.Pieces() {
-		fmt.Fprintln(&b, x.Name(), x.Part(), x.Stock(), x.Size(), x.Quantity(), x.Sheet(), x.Outline())
+		fmt.Fprintln(&b, x.Name(), x.Part(), x.Stock(), x.Size(), x.Quantity(), x.Source(), x.Outline())
 	}
 	for x := range p.Placed() {
 		fmt.Fprintln(&b, x.Rect())

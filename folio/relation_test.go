@@ -315,7 +315,7 @@ func TestEveryPocketAtHand(t *testing.T) {
 	card := pocket.IDCard()
 	for k := range pocket.Kinds() {
 		with := map[string]pocket.Kind{
-			"slip pocket": pocket.Slip{Content: card}, "corner pocket": pocket.Corner{Content: card}, "hinged leaf": pocket.Flap{Content: card},
+			"slip pocket": pocket.Slip{Content: card}, "corner pocket": pocket.Corners{Content: card}, "hinged leaf": pocket.Flap{Content: card},
 			"folded strip": pocket.FoldedStrip{Content: card}, "gusset pocket": pocket.Gusset{Content: card}, "gusset run": pocket.GussetRun{Content: card, Pockets: 2},
 			"folded-up accordion": pocket.FoldedAccordion{Content: card, Panels: 3}, "concertina guard": pocket.Concertina{Content: card, Leaves: 2}, "pleats": pocket.Pleat{Content: card},
 		}[k.Name()]

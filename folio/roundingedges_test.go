@@ -243,7 +243,7 @@ func TestRoomBesideUnlikeGaps(t *testing.T) {
 	for n := range 60 {
 		s := unruledCase(n)
 		s.Rulers, s.Row = all(everyNanometre), boards.ForeEdgeFlap.Row()
-		s.Closing = closing.Allowance{UnderFlap: 26 * mm, Adhesive: closing.Adhesive{Caliper: units.None}}
+		s.Closing = closing.Allowance{UnderFlap: 26 * mm, Adhesive: closing.AdhesiveFilm{Caliper: units.None}}
 		first := rule.Hinge{Crease: rule.CreaseTwo, Width: 9*mm + 7919*units.Length(n)}
 		second := rule.Hinge{Crease: rule.CreaseRound, Width: 11*mm + 7907*units.Length(n)}
 		k, own := root*float64(first.Width), round*float64(second.Width)
@@ -300,7 +300,7 @@ func TestRoomBesideUnlikeGaps(t *testing.T) {
 func TestRoomOverAFlapUnderAThing(t *testing.T) {
 	for n := range 60 {
 		s := unruledCase(n)
-		s.Rulers, s.Closing = all(everyNanometre), closing.Allowance{Adhesive: closing.Adhesive{Caliper: units.None}}
+		s.Rulers, s.Closing = all(everyNanometre), closing.Allowance{Adhesive: closing.AdhesiveFilm{Caliper: units.None}}
 		s.Spine.Width += 30 * mm
 		aslant := rule.Hinge{Crease: rule.CreaseTwo, Width: 9*mm + 7919*units.Length(n)}
 		round := rule.Hinge{Crease: rule.CreaseRound, Width: 58*mm + 7907*units.Length(n)}

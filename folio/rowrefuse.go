@@ -19,7 +19,7 @@ func (b *builder) sized(z *sizing) bool {
 // would do. The row is the one that was folded.
 func (b *builder) cannotShut(z *sizing, r refusal, row *flat) {
 	s := &b.plan.shape
-	v := check.Violation{Code: NeverShuts, Fault: check.Impossible}
+	v := check.Violation{Code: NeverShuts, Nature: check.Impossible}
 	if !b.spec.Row.Given() { // no board or joint of it has a field
 		v.Path, v.Got, v.Want = "form", b.spec.Form.String()+", which does not shut", `"`+boards.SpineBoard.String()+`" or another form`
 		b.bad.Add(v)

@@ -308,7 +308,7 @@ func TestSpineThatWouldDoRoundAPanel(t *testing.T) {
 	s := folio.Spec{
 		Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Width: 9 * mm}, Rulers: rule.Rulers{Main: everyNanometre},
 		Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 2}, Liner: stock.Stock{Caliper: mm / 4},
-		Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: units.None}},
+		Closing: closing.Allowance{Ease: units.None, Adhesive: closing.AdhesiveFilm{Caliper: units.None}},
 		Row: boards.Row{
 			Main:   boards.Panel1,
 			Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2}, {Role: boards.Spine2}, {Role: boards.Panel3, Width: 40 * mm}},
@@ -351,7 +351,7 @@ func TestSpineRoundARoundBack(t *testing.T) {
 		s := folio.Spec{
 			Cover: units.Size{W: 120 * mm, H: 170 * mm}, Rulers: rule.Rulers{Main: units.TenthMillimetres, Board: ruler}, Spine: rule.Spine{Contents: 4 * mm},
 			Board: stock.Stock{Caliper: board}, Liner: stock.Stock{Caliper: liner}, Covering: stock.Stock{Caliper: covering},
-			Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: units.None}},
+			Closing: closing.Allowance{Ease: units.None, Adhesive: closing.AdhesiveFilm{Caliper: units.None}},
 			Row: boards.Row{
 				Main:   boards.Panel1,
 				Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2}, {Role: boards.Panel3, Width: 80 * mm}},

@@ -140,7 +140,7 @@ func (b *builder) circle(path []int, back int) {
 		side = ".size.h.of"
 	}
 	label := b.spec.label(i)
-	b.bad.Add(check.Violation{Path: fittingPath(i) + side, Of: label, Code: Circular, Fault: check.Malformed,
+	b.bad.Add(check.Violation{Path: fittingPath(i) + side, Of: label, Code: Circular, Nature: check.Malformed,
 		Got: text + label, Want: "panel, or one of them with a size of its own"})
 }
 
@@ -358,7 +358,7 @@ func (b *builder) formOf(f *fitter) {
 	}
 	n := 0
 	for v := range all.All() {
-		if n++; n > bad.Len() && v.Fault == check.Malformed {
+		if n++; n > bad.Len() && v.Nature == check.Malformed {
 			b.bad.Add(v)
 		}
 	}

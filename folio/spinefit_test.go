@@ -31,7 +31,7 @@ func TestSpineFittingsByFolding(t *testing.T) {
 			Board: stock.Stock{Caliper: 2 * mm}, Liner: stock.Stock{Caliper: mm / 4}, Covering: stock.Stock{Caliper: mm / 2},
 			Rulers: rule.Rulers{Main: units.WholeMillimetres}, Lining: rule.Lining{Inset: 3 * mm}, Mitre: rule.Mitre{Distance: 3 * mm},
 			Margin: rule.Margin{Rule: rule.MarginTenToFifteen}, Hinge: rule.Hinge{Width: 5 * mm},
-			Closing: closing.Allowance{Ease: units.None, Adhesive: closing.Adhesive{Caliper: units.None}},
+			Closing: closing.Allowance{Ease: units.None, Adhesive: closing.AdhesiveFilm{Caliper: units.None}},
 		}
 		switch form {
 		case boards.ForeEdgeFlap:
@@ -417,7 +417,7 @@ func TestSpineThatWouldDoBeside(t *testing.T) {
 func TestEquallyTightMeetings(t *testing.T) {
 	s := folio.Spec{
 		Form: boards.ForeEdgeFlap, Cover: units.Size{W: 100 * mm, H: 120 * mm}, Spine: rule.Spine{Width: 20 * mm}, Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 5}, Rulers: rule.Rulers{Main: everyNanometre},
-		Closing: closing.Allowance{Ease: mm, UnderFlap: 6 * mm, Adhesive: closing.Adhesive{Caliper: units.None}},
+		Closing: closing.Allowance{Ease: mm, UnderFlap: 6 * mm, Adhesive: closing.AdhesiveFilm{Caliper: units.None}},
 	}
 	p := mustBuild(t, s)
 	plate := func(name string, on boards.Role, outside bool, m closing.Meeting, left units.Length) folio.Fitting {

@@ -18,7 +18,7 @@ func onSpine(heights ...units.Length) folio.Spec {
 	s := folio.Spec{
 		Cover: units.Size{W: 120 * mm, H: 160 * mm}, Spine: rule.Spine{Width: 30 * mm},
 		Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 5}, Liner: stock.Stock{Caliper: mm / 5},
-		Rulers: rule.Rulers{Main: units.TenthMillimetres}, Closing: closing.Allowance{Adhesive: closing.Adhesive{Glue: true}},
+		Rulers: rule.Rulers{Main: units.TenthMillimetres}, Closing: closing.Allowance{Adhesive: closing.AdhesiveFilm{Glue: true}},
 	}
 	for i, h := range heights {
 		f := folio.Fitting{Name: string(rune('a' + i)), Kind: folio.Ornament{Size: units.Size{W: 22 * mm, H: 60 * mm}, Thickness: h}}

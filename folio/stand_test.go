@@ -44,7 +44,7 @@ func TestArrangementsThatCannotBe(t *testing.T) {
 	window := folio.Fitting{Name: "window", Kind: frame}
 	frame.Film = "film"
 	glazed := folio.Fitting{Name: "window", Kind: frame}
-	corners := folio.Fitting{Name: "corners", Kind: folio.Folded{Kind: pocket.Corner{Content: card}}}
+	corners := folio.Fitting{Name: "corners", Kind: folio.Folded{Kind: pocket.Corners{Content: card}}}
 	strip := folio.Fitting{Name: "strip", Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: card}}}
 	for name, c := range map[string]struct {
 		fittings []folio.Fitting

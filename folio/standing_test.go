@@ -22,7 +22,7 @@ func everyKind(c pocket.Content) []folio.Kind {
 	return []folio.Kind{
 		folio.Mat{Picture: c}, folio.Mat{Size: c.Size}, folio.Frame{Picture: c, Rail: max(c.Size.W/2, 12*mm)}, folio.Frame{Picture: c, Film: "film"},
 		folio.Ornament{Size: c.Size, Thickness: mm},
-		folded(pocket.Slip{Content: c}), folded(pocket.Slip{Content: c, Build: pocket.FoldedFoot}), folded(pocket.Corner{Content: c}),
+		folded(pocket.Slip{Content: c}), folded(pocket.Slip{Content: c, Build: pocket.FoldedFoot}), folded(pocket.Corners{Content: c}),
 		folded(pocket.Flap{Content: c, Hinge: score.Left}), folded(pocket.Flap{Content: c, Over: mm}),
 		folded(pocket.FoldedStrip{Content: c}), folded(pocket.FoldedStrip{Content: c, OwnSpine: true, OpensRight: true}),
 		folded(pocket.Gusset{Content: c}), folded(pocket.Gusset{Content: c, At: pocket.FootGusset}), folded(pocket.GussetRun{Content: c, Pockets: 2}),
@@ -44,7 +44,7 @@ func TestEverythingStandsOnEverything(t *testing.T) {
 			s := folio.Spec{
 				Cover: units.Size{W: 220 * mm, H: 260 * mm}, Spine: rule.Spine{Width: 50 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 				Stocks:  arranged().Stocks,
-				Closing: closing.Allowance{Adhesive: closing.Adhesive{Glue: n%2 == 0}},
+				Closing: closing.Allowance{Adhesive: closing.AdhesiveFilm{Glue: n%2 == 0}},
 			}
 			built := false
 			for at := range 9 {
@@ -103,13 +103,13 @@ func TestWhatIsLifted(t *testing.T) {
 		}},
 		"a leaf over corners on a thumb notch": {boards.ThreePanels, 110 * mm, []folio.Fitting{
 			{Name: "slip", Panel: boards.Panel1, Kind: folio.Folded{Kind: pocket.Slip{Content: card(15*mm, 17*mm, 7*mm/4)}}},
-			{Name: "corners", StandsOn: "slip", Kind: folio.Folded{Kind: pocket.Corner{Content: card(5500000, 13600000, mm/4)}}},
+			{Name: "corners", StandsOn: "slip", Kind: folio.Folded{Kind: pocket.Corners{Content: card(5500000, 13600000, mm/4)}}},
 			{Name: "leaf", Panel: boards.Panel2, Place: place.Place{Across: place.Left}, Kind: folio.Folded{Kind: pocket.Flap{Content: card(77*mm, 15*mm, mm/4), Hinge: score.Left, Over: 3 * mm / 5}}},
 		}},
 	} {
 		p := mustBuild(t, folio.Spec{
 			Form: c.form, Cover: units.Size{W: c.wide, H: 110 * mm}, Spine: rule.Spine{Width: 25 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
-			Board: stock.Stock{Caliper: mm}, Closing: closing.Allowance{Adhesive: closing.Adhesive{Glue: true}}, Fittings: c.fittings,
+			Board: stock.Stock{Caliper: mm}, Closing: closing.Allowance{Adhesive: closing.AdhesiveFilm{Glue: true}}, Fittings: c.fittings,
 		})
 		if err := makertest.Follow(makerJob(p, p)); err != nil {
 			t.Errorf("%s: %v", name, err)

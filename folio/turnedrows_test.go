@@ -200,7 +200,7 @@ func rolledUp(r *rand.Rand) folio.Spec {
 	s := folio.Spec{
 		Cover: units.Size{W: cover, H: 140 * mm}, Spine: rule.Spine{Contents: 3 * mm}, Rulers: rule.Rulers{Main: everyNanometre}, Mitre: rule.Mitre{Distance: 5 * mm},
 		Board: stock.Stock{Caliper: length(mm, 3*mm)}, Covering: stock.Stock{Caliper: length(mm/10, mm/2)}, Liner: stock.Stock{Caliper: length(mm/10, mm/2)},
-		Closing: closing.Allowance{Ease: units.None, UnderFlap: length(0, 9*mm), Adhesive: closing.Adhesive{Caliper: units.None}}, Clearance: mm / 10,
+		Closing: closing.Allowance{Ease: units.None, UnderFlap: length(0, 9*mm), Adhesive: closing.AdhesiveFilm{Caliper: units.None}}, Clearance: mm / 10,
 	}
 	thing := func(name string, role boards.Role, size units.Size, at place.Align) {
 		s.Fittings = append(s.Fittings, folio.Fitting{Name: name, Panel: role, Outside: name != "bar" && r.IntN(2) == 0,

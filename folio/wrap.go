@@ -4,7 +4,6 @@ import (
 	"iter"
 
 	"boardwrap.example/folio/boards"
-	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -60,7 +59,7 @@ func (w Wrap) Pieces() iter.Seq[WrapPiece] {
 func (w Wrap) Corners() [4]CornerCut {
 	var all [4]CornerCut
 	for c := range all {
-		all[c] = CornerCut{work.Corner(c), &w.mitres, w.Size()}
+		all[c] = CornerCut{score.Corner(c), &w.mitres, w.Size()}
 	}
 	return all
 }

@@ -37,7 +37,7 @@ type FoldedAccordion struct {
 	// Notch is a thumb notch in the mouth of every pocket, which is the tail of
 	// the flat strip. Zero is none here: the content is gripped by what stands
 	// out.
-	Notch Notch
+	Notch ThumbNotch
 	Spine units.Length // room that the full accordion must fit; 0: no limit
 }
 
@@ -304,8 +304,8 @@ func (m *maker) accordionStrip(a FoldedAccordion, w *accordion) longStrip {
 func (m *maker) accordionPieces(a FoldedAccordion, w *accordion) {
 	strip := m.accordionStrip(a, w)
 	m.d.workings = append(m.d.workings, *strip.total, *strip.breadth)
-	if a.Notch != (Notch{}) {
-		var one score.Drawing
+	if a.Notch != (ThumbNotch{}) {
+		var one score.Draft
 		clear := w.width - times(w.ends, w.glue)
 		m.notch(a.Notch, &one, score.Tail, (w.width - clear).Half(units.Down), clear, w.deep, 0)
 		for i := range w.n {

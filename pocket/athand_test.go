@@ -21,7 +21,7 @@ func TestAtHand(t *testing.T) {
 		fields     [2]string
 	}{
 		{pocket.Slip{Content: card}, pocket.Slip{Content: card, Place: room}, [2]string{"place.w", "place.h"}},
-		{pocket.Corner{Content: card}, pocket.Corner{Content: card, Place: room}, [2]string{"place.w", "place.h"}},
+		{pocket.Corners{Content: card}, pocket.Corners{Content: card, Place: room}, [2]string{"place.w", "place.h"}},
 		{pocket.Flap{Content: card}, pocket.Flap{Content: card, Leaf: room}, [2]string{"leaf.w", "leaf.h"}},
 		{pocket.FoldedStrip{Content: card}, pocket.FoldedStrip{Content: card, Base: room.W, Strip: units.Size{H: room.H}}, [2]string{"base", "strip.h"}},
 		{pocket.Gusset{Content: card}, pocket.Gusset{Content: card, Place: room}, [2]string{"place.w", "place.h"}},
@@ -38,7 +38,7 @@ func TestAtHand(t *testing.T) {
 		}
 		closed := design(t, with, pocket.Paper{}, units.WholeMillimetres).Closed()
 		switch with.(type) {
-		case pocket.Corner: // goes round the card, wherever there is more room
+		case pocket.Corners: // goes round the card, wherever there is more room
 			if !closed.FitsIn(room) || !card.Size.FitsIn(closed) {
 				t.Errorf("%s: %v round a card, and %v is at hand", name, closed, room)
 			}

@@ -20,7 +20,7 @@ func benchmarks() []struct {
 		kind pocket.Kind
 	}{
 		{"Slip", pocket.Slip{Content: card}},
-		{"Corner", pocket.Corner{Content: card}},
+		{"Corner", pocket.Corners{Content: card}},
 		{"Flap", pocket.Flap{Content: card}},
 		{"FoldedStrip", pocket.FoldedStrip{Content: card}},
 		{"FoldedStripByScores", strip},

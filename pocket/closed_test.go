@@ -25,8 +25,8 @@ func thickAsMade(d pocket.Design) error {
 	if err != nil {
 		return err
 	}
-	var places []pocket.Place
-	for _, p := range d.Places() {
+	var places []pocket.Spot
+	for _, p := range d.Spots() {
 		places = append(places, p)
 	}
 	var xs, ys []units.Length
@@ -59,7 +59,7 @@ func thickAsMade(d pocket.Design) error {
 	return nil
 }
 
-func cellAsMade(d pocket.Design, cell units.Rect, made []makertest.Lying, places []pocket.Place, heights [][]pocket.Height) error {
+func cellAsMade(d pocket.Design, cell units.Rect, made []makertest.Lying, places []pocket.Spot, heights [][]pocket.Height) error {
 	var least, most [2]units.Length // empty and full
 	layers := [2]int{}
 	for _, l := range made {

@@ -216,7 +216,7 @@ func (m *maker) guardPieces(c Concertina, g *guard) {
 	if len(m.d.joints) > 0 {
 		m.atMost("jointtab", joint, g.fold, ", which the fold that hides it is deep")
 	}
-	g.leafPiece = m.piece("leaf", g.n, width, high, score.Drawing{Glue: []score.Glue{{Area: rect(0, 0, g.fold, g.leaf.H), Side: score.Back}}})
+	g.leafPiece = m.piece("leaf", g.n, width, high, score.Draft{Glue: []score.Glue{{Area: rect(0, 0, g.fold, g.leaf.H), Side: score.Back}}})
 }
 
 // guardOnPanel lays the guard on a panel, its leaves turned to the right.

@@ -31,6 +31,6 @@ const (
 // wall reports whether a fold is one of the two at either side of a wall.
 func (e end) wall() bool { return e == upright || e == standing }
 
-func (f crease) action(t work.Thing) work.FoldAt {
+func (f crease) action(t work.Object) work.FoldAt {
 	return work.FoldAt{What: t, Axis: f.axis, At: f.at, To: f.to, Moves: f.moves, Way: f.way, Open: f.end != flat && f.end != standing, Flat: !f.end.wall()}
 }

@@ -8,6 +8,7 @@ import (
 
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -15,7 +16,7 @@ import (
 // Each corner that is cut off is cut along an edge of the outline of its blank,
 // at the corner that it is called by.
 func TestCutsAreEdgesOfTheOutline(t *testing.T) {
-	met := map[work.Corner]int{}
+	met := map[score.Corner]int{}
 	walkVariants(func(k reflect.Value, what string) {
 		d, err := k.Interface().(pocket.Kind).Design(pocket.Paper{Caliper: mm / 4, TwoSided: true}, units.WholeMillimetres)
 		if err != nil {
@@ -39,8 +40,8 @@ func TestCutsAreEdgesOfTheOutline(t *testing.T) {
 					corners = append(corners, c)
 				}
 				size := b.Size()
-				right := cut.Corner == work.HeadRight || cut.Corner == work.TailRight
-				low := cut.Corner == work.TailLeft || cut.Corner == work.TailRight
+				right := cut.Corner == score.HeadRight || cut.Corner == score.TailRight
+				low := cut.Corner == score.TailLeft || cut.Corner == score.TailRight
 				near := func(l, far units.Length, end bool) bool { return end == (l > far-l) }
 				if !slices.Contains(corners, cut.From) || !slices.Contains(corners, cut.To) {
 					t.Errorf("%T, %s: a cut from %v to %v is no edge of %v", k.Interface(), what, cut.From, cut.To, outline)
@@ -51,7 +52,7 @@ func TestCutsAreEdgesOfTheOutline(t *testing.T) {
 			}
 		}
 	})
-	for _, c := range []work.Corner{work.HeadLeft, work.HeadRight, work.TailRight} {
+	for _, c := range []score.Corner{score.HeadLeft, score.HeadRight, score.TailRight} {
 		if met[c] == 0 {
 			t.Errorf("no %v corner is cut", c)
 		}
@@ -75,8 +76,8 @@ func TestWhatDoesNotFoldCannotBeMade(t *testing.T) {
 		}
 		for v := range bad.All() {
 			if v.Code == pocket.DoesNotFold {
-				if tried++; v.Fault != check.Impossible {
-					t.Errorf("%v is %v", v, v.Fault)
+				if tried++; v.Nature != check.Impossible {
+					t.Errorf("%v is %v", v, v.Nature)
 				}
 			}
 		}

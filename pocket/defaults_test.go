@@ -50,8 +50,8 @@ func TestDefaultsFilledIn(t *testing.T) {
 		{units.HalfMillimetres, pocket.Slip{StandOut: 9 * mm}, pocket.Slip{StandOut: 9 * mm, Glue: 6 * mm}},
 		{fours, pocket.Slip{}, pocket.Slip{Depth: two, Glue: 8 * mm}}, // the nearest graduation
 		{fives, pocket.Slip{}, pocket.Slip{Depth: two, Glue: 5 * mm}},
-		{units.WholeMillimetres, pocket.Corner{Content: card}, pocket.Corner{Content: card, Count: 1, Corners: 4}},
-		{units.WholeMillimetres, pocket.Corner{Corners: 2}, pocket.Corner{Corners: 2}},
+		{units.WholeMillimetres, pocket.Corners{Content: card}, pocket.Corners{Content: card, Count: 1, Corners: 4}},
+		{units.WholeMillimetres, pocket.Corners{Corners: 2}, pocket.Corners{Corners: 2}},
 		{units.Sixteenths, pocket.Flap{}, pocket.Flap{Margin: in / 8}},
 		{units.WholeMillimetres, pocket.Flap{Margin: units.None}, pocket.Flap{Margin: units.None}},
 		{units.WholeMillimetres, pocket.FoldedStrip{}, pocket.FoldedStrip{Depth: two, Glue: 6 * mm, Margin: 3 * mm}},

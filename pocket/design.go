@@ -38,9 +38,9 @@ type design struct {
 	empty, full  units.Length
 	pieces       []Piece
 	panels       []Panel
-	joints       []Joint
+	joints       []Splice
 	chains       [][]link // of strips that are folded to and fro
-	places       []Place  // the last one stands for all further pockets
+	places       []Spot   // the last one stands for all further pockets
 	pockets      int
 	stack        []sheet
 	half         units.Length // of a gusset: the width of a half panel
@@ -236,23 +236,23 @@ func (d Design) Up(p Panel) work.PaperSide {
 	return d.up
 }
 
-// A Joint is where two strips of paper are glued into a longer one.
-type Joint struct {
+// A Splice is where two strips of paper are glued into a longer one.
+type Splice struct {
 	fold int
 	at   units.Length
 	tab  units.Length
 }
 
-// Fold returns the fold of the whole strip that hides the joint, counted from
+// Fold returns the fold of the whole strip that hides the splice, counted from
 // 1.
-func (j Joint) Fold() int { return j.fold }
+func (j Splice) Fold() int { return j.fold }
 
 // At returns how far the fold is from the strip's beginning.
-func (j Joint) At() units.Length { return j.at }
+func (j Splice) At() units.Length { return j.at }
 
 // Tab returns how deep the tab is that the earlier strip reaches under the
 // later one.
-func (j Joint) Tab() units.Length { return j.tab }
+func (j Splice) Tab() units.Length { return j.tab }
 
 // Kind returns what was designed, as it was given; nil for the zero Design.
 func (d Design) Kind() Kind { return d.of().kind }
@@ -311,8 +311,8 @@ func (d Design) Carrier() (Panel, bool) {
 	return w.panels[w.carrier-1], true
 }
 
-// Joints walks the joints of a strip that is longer than its sheet.
-func (d Design) Joints() iter.Seq[Joint] { return slices.Values(d.of().joints) }
+// Splices walks the splices of a strip that is longer than its sheet.
+func (d Design) Splices() iter.Seq[Splice] { return slices.Values(d.of().joints) }
 
 // Closed returns the footprint when closed, contents that stand out included.
 func (d Design) Closed() units.Size { return d.of().closed }

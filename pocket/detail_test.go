@@ -53,7 +53,7 @@ func TestGussetRunJoints(t *testing.T) {
 				t.Errorf("%q would run into its size", name)
 			}
 		}
-		for j := range d.Joints() {
+		for j := range d.Splices() {
 			joints++
 			sum -= 2 * j.Tab()
 			// An outer fold stands whole pockets from the start.
@@ -106,7 +106,7 @@ func TestGussetRunJoints(t *testing.T) {
 }
 
 func TestStripNotch(t *testing.T) {
-	k := pocket.FoldedStrip{Content: pocket.IDCard(), Notch: pocket.Notch{Width: 20 * mm, Depth: 10 * mm}}
+	k := pocket.FoldedStrip{Content: pocket.IDCard(), Notch: pocket.ThumbNotch{Width: 20 * mm, Depth: 10 * mm}}
 	d := design(t, k, pocket.Paper{}, units.WholeMillimetres)
 	b := piece(t, d, "strip").Blank()
 	n := 0
@@ -122,12 +122,12 @@ func TestStripNotch(t *testing.T) {
 		t.Errorf("%d notches", n)
 	}
 	for _, bad := range []struct {
-		notch pocket.Notch
+		notch pocket.ThumbNotch
 		path  string
 	}{
-		{pocket.Notch{Width: 20 * mm}, "notch.depth"}, {pocket.Notch{Depth: 5 * mm}, "notch.width"},
-		{pocket.Notch{Width: 300 * mm, Depth: 5 * mm}, "notch.width"}, {pocket.Notch{Width: 20 * mm, Depth: 60 * mm}, "notch.depth"},
-		{pocket.Notch{Width: 20 * mm, Depth: units.None}, "notch"},
+		{pocket.ThumbNotch{Width: 20 * mm}, "notch.depth"}, {pocket.ThumbNotch{Depth: 5 * mm}, "notch.width"},
+		{pocket.ThumbNotch{Width: 300 * mm, Depth: 5 * mm}, "notch.width"}, {pocket.ThumbNotch{Width: 20 * mm, Depth: 60 * mm}, "notch.depth"},
+		{pocket.ThumbNotch{Width: 20 * mm, Depth: units.None}, "notch"},
 	} {
 		k.Notch = bad.notch
 		if _, ok := violations(t, k, pocket.Paper{}, units.WholeMillimetres).Find(bad.path, ""); !ok {
@@ -142,14 +142,14 @@ func TestThumbNotch(t *testing.T) {
 	small := pocket.Content{Name: "ticket", Size: units.Size{W: 20 * mm, H: 20 * mm}}
 	for _, c := range []struct {
 		content      pocket.Content
-		notch        pocket.Notch
+		notch        pocket.ThumbNotch
 		width, depth units.Length
 	}{
-		{pocket.IDCard(), pocket.Notch{}, 20 * mm, 10 * mm},
-		{small, pocket.Notch{}, 11 * mm, 6 * mm},                                                                  // mouth 23, depth 13
-		{pocket.Content{Name: "stub", Size: units.Size{W: 21 * mm, H: 21 * mm}}, pocket.Notch{}, 12 * mm, 7 * mm}, // mouth 24, depth 14
-		{pocket.IDCard(), pocket.Notch{Width: 30 * mm, Depth: 8 * mm}, 30 * mm, 8 * mm},
-		{pocket.IDCard(), pocket.Notch{Width: units.None, Depth: units.None}, 0, 0},
+		{pocket.IDCard(), pocket.ThumbNotch{}, 20 * mm, 10 * mm},
+		{small, pocket.ThumbNotch{}, 11 * mm, 6 * mm},                                                                  // mouth 23, depth 13
+		{pocket.Content{Name: "stub", Size: units.Size{W: 21 * mm, H: 21 * mm}}, pocket.ThumbNotch{}, 12 * mm, 7 * mm}, // mouth 24, depth 14
+		{pocket.IDCard(), pocket.ThumbNotch{Width: 30 * mm, Depth: 8 * mm}, 30 * mm, 8 * mm},
+		{pocket.IDCard(), pocket.ThumbNotch{Width: units.None, Depth: units.None}, 0, 0},
 	} {
 		d := design(t, pocket.Slip{Content: c.content, Notch: c.notch}, pocket.Paper{}, units.WholeMillimetres)
 		var w, h units.Length
@@ -185,7 +185,7 @@ func TestDepth(t *testing.T) {
 		if got := front.Size().H - 6*mm; got != c.depth {
 			t.Errorf("%+v: %v deep; want %v", c.slip, got, c.depth)
 		}
-		for _, p := range d.Places() {
+		for _, p := range d.Spots() {
 			// The content's foot stands on the pocket's, its head within the footprint.
 			if p.Rect().Min.Y < 0 || p.Rect().Max.Y != d.Closed().H-6*mm {
 				t.Errorf("%+v: the place is %v", c.slip, p.Rect())
@@ -222,7 +222,7 @@ func TestThickContents(t *testing.T) {
 	}
 	// And it takes nothing thicker than its ease.
 	one := design(t, pocket.Slip{Content: deck, Ease: pocket.Ease{W: mm / 2}}, pocket.Paper{}, 0)
-	for _, p := range one.Places() {
+	for _, p := range one.Spots() {
 		if p.Capacity().Thickness != mm/2 {
 			t.Errorf("with an ease of 0.5 mm it takes %v", p.Capacity().Thickness)
 		}
@@ -246,7 +246,7 @@ func TestThickContents(t *testing.T) {
 }
 
 func clearOf(d pocket.Design) units.Length {
-	for _, p := range d.Places() {
+	for _, p := range d.Spots() {
 		return p.Clear().W
 	}
 	return 0
@@ -340,7 +340,7 @@ func TestConcertinaJoints(t *testing.T) {
 	k := pocket.Concertina{Content: pocket.IDCard(), Leaves: 40}
 	d := design(t, k, pocket.Paper{Sheet: units.Size{W: 200 * mm, H: 200 * mm}}, units.WholeMillimetres)
 	joints := 0
-	for j := range d.Joints() {
+	for j := range d.Splices() {
 		joints++
 		if j.Tab() > 9*mm/2 {
 			t.Errorf("a tab of %v in a fold of 4.5 mm", j.Tab())
@@ -357,7 +357,7 @@ func TestConcertinaJoints(t *testing.T) {
 
 // Every pocket of an accordion has its notch, on whichever strip it lies.
 func TestAccordionNotches(t *testing.T) {
-	k := pocket.FoldedAccordion{Panel: units.Size{W: 100 * mm, H: 80 * mm}, Panels: 7, Notch: pocket.Notch{Width: 20 * mm}}
+	k := pocket.FoldedAccordion{Panel: units.Size{W: 100 * mm, H: 80 * mm}, Panels: 7, Notch: pocket.ThumbNotch{Width: 20 * mm}}
 	d := design(t, k, pocket.Paper{Sheet: units.Size{W: 350 * mm, H: 300 * mm}}, units.WholeMillimetres)
 	notches := 0
 	for _, p := range d.Pieces() {
@@ -371,7 +371,7 @@ func TestAccordionNotches(t *testing.T) {
 	if notches != 7 {
 		t.Errorf("%d notches for 7 pockets", notches)
 	}
-	k.Notch = pocket.Notch{Width: units.None, Depth: units.None}
+	k.Notch = pocket.ThumbNotch{Width: units.None, Depth: units.None}
 	for _, p := range design(t, k, pocket.Paper{}, 0).Pieces() {
 		for range p.Blank().Notches() {
 			t.Error("a notch although there is to be none")

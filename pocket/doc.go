@@ -16,7 +16,7 @@
 //	design.Thickness(true)   // full
 //	design.Accepts(card)     // nil, or which dimension fails and by how much
 //
-// [Slip], [Corner], [Flap], [FoldedStrip], [Gusset], [GussetRun],
+// [Slip], [Corners], [Flap], [FoldedStrip], [Gusset], [GussetRun],
 // [FoldedAccordion], [Concertina] and [Pleat] are all there are; [Kinds] walks
 // them. [Accept] and [Make] take a kind that came from elsewhere, by value or by
 // a pointer. Rules on which print disagrees are fields, and [units.None] says

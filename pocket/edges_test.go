@@ -26,7 +26,7 @@ var (
 	loose   = pocket.Ease{W: 2 * mm, H: 2 * mm}
 	all     = pocket.Share{Part: 1, Of: 1}
 	half    = pocket.Share{Part: 1, Of: 2}
-	noNotch = pocket.Notch{Width: units.None, Depth: units.None}
+	noNotch = pocket.ThumbNotch{Width: units.None, Depth: units.None}
 )
 
 // onPaper is an edge of a kind on a paper of 0.25 mm, on a ruler of nanometres.
@@ -107,12 +107,12 @@ func sharedEdges() []edgetest.Edge {
 			s.Depth, s.Content.Size.H = pocket.Share{Part: 3, Of: 1000}, v
 		})),
 		onPaper("a build that is none", "build", check.Unknown, 1, 2, slip(func(s *pocket.Slip, v units.Length) { s.Build = pocket.Build(v) })),
-		onPaper("a notch as wide as the mouth", "notch.width", check.TooLarge, 52*mm, 52*mm+nm, slip(func(s *pocket.Slip, v units.Length) { s.Notch = pocket.Notch{Width: v, Depth: 5 * mm} })),
+		onPaper("a notch as wide as the mouth", "notch.width", check.TooLarge, 52*mm, 52*mm+nm, slip(func(s *pocket.Slip, v units.Length) { s.Notch = pocket.ThumbNotch{Width: v, Depth: 5 * mm} })),
 		// Of 80.000002 mm half is 40.000001, and half of that 20.0000005.
 		onPaper("a notch as deep as half the pocket", "notch.depth", check.TooLarge, 20*mm, 20*mm+nm, slip(func(s *pocket.Slip, v units.Length) {
-			s.Content.Size.H, s.Notch = 80*mm+2*nm, pocket.Notch{Width: 10 * mm, Depth: v}
+			s.Content.Size.H, s.Notch = 80*mm+2*nm, pocket.ThumbNotch{Width: 10 * mm, Depth: v}
 		})),
-		onPaper("half a notch", "notch", check.Conflict, 5*mm, units.None, slip(func(s *pocket.Slip, v units.Length) { s.Notch = pocket.Notch{Width: 10 * mm, Depth: v} })),
+		onPaper("half a notch", "notch", check.Conflict, 5*mm, units.None, slip(func(s *pocket.Slip, v units.Length) { s.Notch = pocket.ThumbNotch{Width: 10 * mm, Depth: v} })),
 		onPaper("place too narrow", "place.w", check.TooSmall, 64*mm, 64*mm-nm, slip(func(s *pocket.Slip, v units.Length) { s.Place = units.Size{W: v, H: 100 * mm} })),
 		inMillimetres("place too narrow by a part of a millimetre", "place.w", check.TooSmall, 64300*um, 64300*um-nm, 65*mm, slip(func(s *pocket.Slip, v units.Length) {
 			s.Content.Size.W, s.Place = 50300*um, units.Size{W: v, H: 100 * mm}
@@ -179,36 +179,36 @@ func changed[K pocket.Kind](as K) func(change func(*K, units.Length)) func(units
 }
 
 func cornerAndFlapEdges() []edgetest.Edge {
-	corner := changed(pocket.Corner{Content: sized(50*mm, 80*mm), Ease: loose})
+	corner := changed(pocket.Corners{Content: sized(50*mm, 80*mm), Ease: loose})
 	flap := changed(pocket.Flap{Leaf: units.Size{W: 60 * mm, H: 90 * mm}})
 	matted := func(f *pocket.Flap, w, h units.Length) {
 		f.Mat, f.Content = pocket.Mat{Size: units.Size{W: 40 * mm, H: 60 * mm}}, sized(w, h)
 	}
 	return []edgetest.Edge{
-		onPaper("three corners", "corners", check.Unknown, 2, 3, corner(func(c *pocket.Corner, v units.Length) { c.Corners = int(v) })),
-		onPaper("corners' place too narrow", "place.w", check.TooSmall, 52*mm, 52*mm-nm, corner(func(c *pocket.Corner, v units.Length) { c.Place = units.Size{W: v, H: 90 * mm} })),
-		onPaper("corners' place too low", "place.h", check.TooSmall, 82*mm, 82*mm-nm, corner(func(c *pocket.Corner, v units.Length) { c.Place = units.Size{W: 90 * mm, H: v} })),
+		onPaper("three corners", "corners", check.Unknown, 2, 3, corner(func(c *pocket.Corners, v units.Length) { c.Corners = int(v) })),
+		onPaper("corners' place too narrow", "place.w", check.TooSmall, 52*mm, 52*mm-nm, corner(func(c *pocket.Corners, v units.Length) { c.Place = units.Size{W: v, H: 90 * mm} })),
+		onPaper("corners' place too low", "place.h", check.TooSmall, 82*mm, 82*mm-nm, corner(func(c *pocket.Corners, v units.Length) { c.Place = units.Size{W: 90 * mm, H: v} })),
 		// Round 82 x 32 mm the height is less than half the width.
-		onPaper("two corners higher than the place", "leg", check.TooLarge, 32*mm, 32*mm+nm, corner(func(c *pocket.Corner, v units.Length) {
+		onPaper("two corners higher than the place", "leg", check.TooLarge, 32*mm, 32*mm+nm, corner(func(c *pocket.Corners, v units.Length) {
 			c.Corners, c.Content, c.Leg = 2, sized(80*mm, 30*mm), v
 		})),
 		// They go round 52.000001 x 82 mm: half of that is 26.0000005.
-		onPaper("four corners that meet", "leg", check.TooLarge, 26*mm, 26*mm+nm, corner(func(c *pocket.Corner, v units.Length) { c.Content.Size.W, c.Leg = 50*mm+nm, v })),
+		onPaper("four corners that meet", "leg", check.TooLarge, 26*mm, 26*mm+nm, corner(func(c *pocket.Corners, v units.Length) { c.Content.Size.W, c.Leg = 50*mm+nm, v })),
 		// Round 82.000001 x 52 mm two corners have room side by side up to 41.0000005.
-		onPaper("two corners that meet", "leg", check.TooLarge, 41*mm, 41*mm+nm, corner(func(c *pocket.Corner, v units.Length) {
+		onPaper("two corners that meet", "leg", check.TooLarge, 41*mm, 41*mm+nm, corner(func(c *pocket.Corners, v units.Length) {
 			c.Corners, c.Content, c.Leg = 2, sized(80*mm+nm, 50*mm), v
 		})),
-		onPaper("one corner beyond the place", "leg", check.TooLarge, 52*mm, 52*mm+nm, corner(func(c *pocket.Corner, v units.Length) { c.Corners, c.Leg = 1, v })),
+		onPaper("one corner beyond the place", "leg", check.TooLarge, 52*mm, 52*mm+nm, corner(func(c *pocket.Corners, v units.Length) { c.Corners, c.Leg = 1, v })),
 		// The content's corner lies 1.0000005 mm from each side of the place, so the
 		// slant has to be 2.000002 mm away at least, and 0.01 mm more.
-		onPaper("corner beside the content", "leg", check.TooSmall, 2010002, 2010001, corner(func(c *pocket.Corner, v units.Length) { c.Ease.W, c.Leg = 2*mm+nm, v })),
+		onPaper("corner beside the content", "leg", check.TooSmall, 2010002, 2010001, corner(func(c *pocket.Corners, v units.Length) { c.Ease.W, c.Leg = 2*mm+nm, v })),
 		// A third of 9.000002 mm.
-		onPaper("turned edges that meet", "turn", check.TooLarge, 3*mm, 3*mm+nm, corner(func(c *pocket.Corner, v units.Length) { c.Leg, c.Turn = 9*mm+2*nm, v })),
-		warned(onPaper("turned edges too narrow for glue", "turn", pocket.NarrowEdge, 3*mm, 3*mm-nm, corner(func(c *pocket.Corner, v units.Length) { c.Turn = v })),
+		onPaper("turned edges that meet", "turn", check.TooLarge, 3*mm, 3*mm+nm, corner(func(c *pocket.Corners, v units.Length) { c.Leg, c.Turn = 9*mm+2*nm, v })),
+		warned(onPaper("turned edges too narrow for glue", "turn", pocket.NarrowEdge, 3*mm, 3*mm-nm, corner(func(c *pocket.Corners, v units.Length) { c.Turn = v })),
 			3*mm-nm, 3*mm),
 		// With an ease of e the place is 50 + e wide, a corner reaches half of that,
 		// and the content's corner is e from it: 25 + e/2 less e is 0.01 for 49.98.
-		onPaper("no corner reaches", "content", pocket.NoCorner, 49980*um, 49980*um+nm, corner(func(c *pocket.Corner, v units.Length) { c.Ease.W = v })),
+		onPaper("no corner reaches", "content", pocket.NoCorner, 49980*um, 49980*um+nm, corner(func(c *pocket.Corners, v units.Length) { c.Ease.W = v })),
 		onPaper("edge of a hinge", "hinge", check.Unknown, 3, 4, flap(func(f *pocket.Flap, v units.Length) { f.Hinge = score.Edge(v) })),
 		onPaper("leaf of nothing", "leaf", check.Missing, mm, 0, func(v units.Length) pocket.Kind {
 			return pocket.Flap{Leaf: units.Size{W: 60 * v, H: 90 * v}}
@@ -384,13 +384,13 @@ func stripEdges() []edgetest.Edge {
 		onPaper("folded strip at hand too short", "strip.w", check.TooSmall, 159*mm, 159*mm-nm, func(v units.Length) pocket.Kind {
 			return pocket.FoldedStrip{Ease: loose, Flap: 49 * mm, Base: 54 * mm, Hem: 20 * mm, Strip: units.Size{W: v, H: 100 * mm}}
 		}),
-		onPaper("notch wider than the folded strip's mouth", "notch.width", check.TooLarge, 82*mm, 82*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Notch = pocket.Notch{Width: v, Depth: 5 * mm} })),
-		onPaper("notch deeper than half the folded strip's pocket", "notch.depth", check.TooLarge, 17333333, 17333334, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Notch = pocket.Notch{Width: 50 * mm, Depth: v} })),
+		onPaper("notch wider than the folded strip's mouth", "notch.width", check.TooLarge, 82*mm, 82*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Notch = pocket.ThumbNotch{Width: v, Depth: 5 * mm} })),
+		onPaper("notch deeper than half the folded strip's pocket", "notch.depth", check.TooLarge, 17333333, 17333334, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Notch = pocket.ThumbNotch{Width: 50 * mm, Depth: v} })),
 		onPaper("notch deeper than half an odd pocket", "notch.depth", check.TooLarge, 15*mm, 15*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) {
-			s.Front, s.Notch = 30*mm+nm, pocket.Notch{Width: 50 * mm, Depth: v}
+			s.Front, s.Notch = 30*mm+nm, pocket.ThumbNotch{Width: 50 * mm, Depth: v}
 		})),
 		onPaper("notch deeper than the hem", "notch.depth", check.TooLarge, 9*mm, 9*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) {
-			s.Hem, s.Notch = 9*mm, pocket.Notch{Width: 50 * mm, Depth: v}
+			s.Hem, s.Notch = 9*mm, pocket.ThumbNotch{Width: 50 * mm, Depth: v}
 		})),
 		onPaper("standing out of no content", "standout", check.Conflict, 0, mm, func(v units.Length) pocket.Kind {
 			return pocket.FoldedStrip{Strip: units.Size{W: 250 * mm, H: 100 * mm}, StandOut: v}

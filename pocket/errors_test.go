@@ -59,14 +59,14 @@ func TestViolations(t *testing.T) {
 		{"a place too narrow", pocket.Slip{Content: card, Place: units.Size{W: 90 * mm, H: 90 * mm}}, pocket.Paper{}, "place.w", check.TooSmall, 101 * mm},
 		{"a place too low", pocket.Slip{Content: card, Place: units.Size{W: 120 * mm, H: 50 * mm}}, pocket.Paper{}, "place.h", check.TooSmall, 60 * mm},
 		{"all of it stands out", pocket.Slip{Content: card, StandOut: 60 * mm}, pocket.Paper{}, "standout", check.TooLarge, 53980*units.Micrometre - 1*mm},
-		{"a notch wider than the mouth", pocket.Slip{Content: card, Notch: pocket.Notch{Width: 200 * mm}}, pocket.Paper{}, "notch.width", check.TooLarge, 89 * mm},
-		{"a notch wider than anything", pocket.FoldedStrip{Content: card, Notch: pocket.Notch{Width: 11 * units.Metre, Depth: 5 * mm}}, pocket.Paper{}, "notch.width", check.OutOfRange, 0},
-		{"a notch deeper than anything", pocket.FoldedStrip{Content: card, Notch: pocket.Notch{Width: 20 * mm, Depth: 11 * units.Metre}}, pocket.Paper{}, "notch.depth", check.OutOfRange, 0},
+		{"a notch wider than the mouth", pocket.Slip{Content: card, Notch: pocket.ThumbNotch{Width: 200 * mm}}, pocket.Paper{}, "notch.width", check.TooLarge, 89 * mm},
+		{"a notch wider than anything", pocket.FoldedStrip{Content: card, Notch: pocket.ThumbNotch{Width: 11 * units.Metre, Depth: 5 * mm}}, pocket.Paper{}, "notch.width", check.OutOfRange, 0},
+		{"a notch deeper than anything", pocket.FoldedStrip{Content: card, Notch: pocket.ThumbNotch{Width: 20 * mm, Depth: 11 * units.Metre}}, pocket.Paper{}, "notch.depth", check.OutOfRange, 0},
 		{"a sheet too small", pocket.Slip{Content: print4x6.Content}, small, "paper.sheet", check.TooSmall, 0},
 		{"a paper as thin as nothing", pocket.Slip{Content: card}, pocket.Paper{Caliper: 1}, "paper.caliper", check.OutOfRange, 0},
 		{"a ruler that is none", pocket.Slip{Content: card}, pocket.Paper{}, "ruler", check.Unknown, 0},
-		{"three corners", pocket.Corner{Content: card, Corners: 3}, pocket.Paper{}, "corners", check.Unknown, 0},
-		{"corners that overlap", pocket.Corner{Content: card, Leg: 40 * mm}, pocket.Paper{}, "leg", check.TooLarge, 0},
+		{"three corners", pocket.Corners{Content: card, Corners: 3}, pocket.Paper{}, "corners", check.Unknown, 0},
+		{"corners that overlap", pocket.Corners{Content: card, Leg: 40 * mm}, pocket.Paper{}, "leg", check.TooLarge, 0},
 		{"a mat too large for the leaf", pocket.Flap{Leaf: units.Size{W: 4 * in, H: 6 * in}, Mat: pocket.Mat{Size: units.Size{W: 4 * in, H: 5 * in}}}, pocket.Paper{}, "leaf.w", check.TooSmall, 0},
 		{"a mat wider than the flap of a strip", pocket.FoldedStrip{Content: card, Mat: pocket.Mat{Size: units.Size{W: 200 * mm, H: 40 * mm}}}, pocket.Paper{}, "mat.size.w", check.TooLarge, 0},
 		{"a content larger than its mat", pocket.Flap{Content: print4x6.Content, Mat: pocket.Mat{Size: units.Size{W: 3 * in, H: 7 * in}}}, pocket.Paper{}, "content.size.w", check.TooLarge, 3 * in},
@@ -76,7 +76,7 @@ func TestViolations(t *testing.T) {
 		{"a score beyond the strip", pocket.FoldedStrip{Strip: strip, Scores: [4]units.Length{4 * in, 8 * in, 12 * in}}, pocket.Paper{}, "scores[2]", check.OutOfRange, 0},
 		{"a given base that its ease fills", pocket.FoldedStrip{Ease: pocket.Ease{W: 2 * mm, H: 60 * mm}, Base: 50 * mm, Strip: units.Size{W: 155 * mm, H: 100 * mm}}, pocket.Paper{}, "base", check.TooSmall, 61 * mm},
 		{"a base by its scores too narrow", pocket.FoldedStrip{Content: card, Strip: units.Size{W: 230 * mm, H: 100 * mm}, Scores: [4]units.Length{60 * mm, 120 * mm, 180 * mm}}, pocket.Paper{}, "scores", check.TooSmall, 0},
-		{"a base that its ease fills", pocket.FoldedStrip{Ease: pocket.Ease{W: 2 * mm, H: 120 * mm}, Strip: units.Size{W: 300 * mm, H: 100 * mm}, Notch: pocket.Notch{Width: 90 * mm, Depth: 90 * mm}}, pocket.Paper{}, "strip.w", check.TooSmall, 0},
+		{"a base that its ease fills", pocket.FoldedStrip{Ease: pocket.Ease{W: 2 * mm, H: 120 * mm}, Strip: units.Size{W: 300 * mm, H: 100 * mm}, Notch: pocket.ThumbNotch{Width: 90 * mm, Depth: 90 * mm}}, pocket.Paper{}, "strip.w", check.TooSmall, 0},
 		{"a front wider than the base", pocket.FoldedStrip{Content: card, Front: 200 * mm}, pocket.Paper{}, "front", pocket.DoesNotFold, 92 * mm},
 		{"a hem wider than the front", pocket.FoldedStrip{Content: card, Front: 30 * mm, Hem: 31 * mm}, pocket.Paper{}, "hem", pocket.DoesNotFold, 30 * mm},
 		{"a flap wider than the base", pocket.FoldedStrip{Content: card, Flap: 100 * mm}, pocket.Paper{}, "flap", pocket.DoesNotFold, 92 * mm},
@@ -128,7 +128,7 @@ func TestViolations(t *testing.T) {
 // what a tab does to a leaf that it is wider than.
 func TestFarOffIsToldOnce(t *testing.T) {
 	for path, k := range map[string]pocket.Kind{
-		"leg":     pocket.Corner{Content: pocket.IDCard(), Leg: units.Longest},
+		"leg":     pocket.Corners{Content: pocket.IDCard(), Leg: units.Longest},
 		"glue":    pocket.Pleat{Content: pocket.IDCard(), Glue: -mm, Place: units.Size{W: 10 * mm, H: 10 * mm}},
 		"visible": pocket.Pleat{Content: pocket.IDCard(), Visible: -mm, Place: units.Size{W: 10 * mm, H: 10 * mm}},
 		"place.h": pocket.Pleat{Content: pocket.IDCard(), Pleats: 500, Visible: units.Metre, Place: units.Size{W: 120 * mm, H: 10 * mm}},
@@ -208,7 +208,7 @@ func TestLimitWouldDo(t *testing.T) {
 			return pocket.FoldedAccordion{Content: card, Panel: units.Size{W: l}}
 		}},
 		{"place.w", func(l units.Length) pocket.Kind {
-			return pocket.Corner{Content: card, Place: units.Size{W: l, H: 10 * in}}
+			return pocket.Corners{Content: card, Place: units.Size{W: l, H: 10 * in}}
 		}},
 	} {
 		k := c.make(in / 8)
@@ -301,12 +301,12 @@ func TestLeastCorner(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, c := range []struct{ leg, side units.Length }{{3 * units.Shortest, 4 * units.Shortest}, {5 * units.Shortest, 6 * units.Shortest}, {6 * units.Shortest, 8 * units.Shortest}} {
-		d := design(t, pocket.Corner{Place: units.Size{W: in, H: in}, Leg: c.leg}, pocket.Paper{}, r)
+		d := design(t, pocket.Corners{Place: units.Size{W: in, H: in}, Leg: c.leg}, pocket.Paper{}, r)
 		if got := piece(t, d, "corner").Blank().Size(); got != (units.Size{W: c.side, H: c.side}) {
 			t.Errorf("a leg of %v: the blank is %v; want a square of %v", c.leg, got, c.side)
 		}
 	}
-	v, ok := violations(t, pocket.Corner{Place: units.Size{W: in, H: in}, Leg: 3*units.Shortest - 1}, pocket.Paper{}, r).Find("leg", check.TooSmall)
+	v, ok := violations(t, pocket.Corners{Place: units.Size{W: in, H: in}, Leg: 3*units.Shortest - 1}, pocket.Paper{}, r).Find("leg", check.TooSmall)
 	if !ok || v.Limit != 3*units.Shortest {
 		t.Errorf("a leg shorter than that: %v", v)
 	}
@@ -328,7 +328,7 @@ func TestGussetDeepEnough(t *testing.T) {
 // greatest, 10 m, in graduations of the ruler that lie between the two.
 func TestLengthsBetween(t *testing.T) {
 	for _, r := range []units.Ruler{units.WholeMillimetres, units.Sixteenths, units.SixtyFourths} {
-		v, ok := violations(t, pocket.Corner{Content: pocket.IDCard(), Leg: units.Shortest - 1}, pocket.Paper{}, r).Find("leg", check.OutOfRange)
+		v, ok := violations(t, pocket.Corners{Content: pocket.IDCard(), Leg: units.Shortest - 1}, pocket.Paper{}, r).Find("leg", check.OutOfRange)
 		from, to, two := strings.Cut(strings.TrimPrefix(v.Want, "0 or a length from "), " to ")
 		if !ok || !two {
 			t.Fatalf("%v: %v", r, v)

@@ -84,7 +84,7 @@ func ExampleFoldedAccordion() {
 	for _, piece := range design.Pieces() {
 		fmt.Println(piece.Quantity(), "x", piece.Name(), piece.Blank().Size())
 	}
-	for joint := range design.Joints() {
+	for joint := range design.Splices() {
 		fmt.Println("joined at fold", joint.Fold(), "by a tab of", joint.Tab())
 	}
 	fmt.Println(design.Thickness(false), "empty,", design.Thickness(true), "full")

@@ -14,7 +14,7 @@ func designsOf(t *testing.T, c pocket.Content) map[string]pocket.Design {
 	t.Helper()
 	out := map[string]pocket.Design{}
 	for _, k := range []pocket.Kind{
-		pocket.Slip{Content: c}, pocket.Slip{Content: c, Build: pocket.FoldedFoot}, pocket.Corner{Content: c}, pocket.Flap{Content: c},
+		pocket.Slip{Content: c}, pocket.Slip{Content: c, Build: pocket.FoldedFoot}, pocket.Corners{Content: c}, pocket.Flap{Content: c},
 		pocket.FoldedStrip{Content: c}, pocket.FoldedStrip{Content: c, OpensRight: true}, pocket.Gusset{Content: c},
 		pocket.GussetRun{Content: c}, pocket.FoldedAccordion{Content: c}, pocket.Concertina{Content: c}, pocket.Pleat{Content: c},
 	} {
@@ -70,7 +70,7 @@ func TestPlacesSayTheirMouth(t *testing.T) {
 			t.Errorf("%s: designed for %v, %v", name, c, ok)
 		}
 		n := 0
-		for _, p := range d.Places() {
+		for _, p := range d.Spots() {
 			mouth, mounted, hidden := score.Head, false, n > 0 && name != "pleats"
 			switch name {
 			case "folded strip":

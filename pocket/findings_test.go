@@ -31,7 +31,7 @@ func TestPapersLieWhereTheyAreGlued(t *testing.T) {
 		}
 	}
 	// Four corners, each in its own place and by its own quarter turn.
-	d = design(t, pocket.Corner{Place: units.MustParseSize("100 x 150 mm"), Leg: 30 * mm}, pocket.Paper{}, units.WholeMillimetres)
+	d = design(t, pocket.Corners{Place: units.MustParseSize("100 x 150 mm"), Leg: 30 * mm}, pocket.Paper{}, units.WholeMillimetres)
 	at := map[units.Point]int{}
 	for _, s := range stepsOf(d) {
 		for _, a := range s.Do {
@@ -88,7 +88,7 @@ func TestOrderOfHands(t *testing.T) {
 		creased := map[units.Length]bool{} // and laid open, to close over what is put in
 		for _, s := range stepsOf(d) {
 			for _, a := range s.Do {
-				key := func(t work.Thing) [2]int { return [2]int{t.Index, t.Copy} }
+				key := func(t work.Object) [2]int { return [2]int{t.Index, t.Copy} }
 				switch a := a.(type) {
 				case work.MarkPlace:
 					marked[key(a.What)] = true
@@ -122,7 +122,7 @@ func TestWrongSideShows(t *testing.T) {
 		shows []string // with the right side up; none: no warning
 	}{
 		{pocket.Slip{Content: card}, nil},
-		{pocket.Corner{Content: card}, nil},
+		{pocket.Corners{Content: card}, nil},
 		{pocket.Slip{Content: card, Build: pocket.FoldedFoot}, []string{"pocket front"}},
 		{pocket.Gusset{Content: card}, []string{"pocket front"}},
 		{pocket.Gusset{Content: card, At: pocket.FootGusset}, []string{"pocket front"}},
@@ -206,7 +206,7 @@ func TestAccordionJointsAreShut(t *testing.T) {
 	k := pocket.FoldedAccordion{Content: pocket.Content{Size: units.MustParseSize("4 x 6 in")}, Panels: 6}
 	d := design(t, k, pocket.Paper{Sheet: units.MustParseSize("12 x 12 in")}, units.Sixteenths)
 	var folds []int
-	for j := range d.Joints() {
+	for j := range d.Splices() {
 		folds = append(folds, j.Fold())
 	}
 	if !slices.Equal(folds, []int{2, 4}) {
@@ -228,7 +228,7 @@ func TestAccordionJointsAreShut(t *testing.T) {
 		}
 	}
 	i := 0
-	for _, p := range d.Places() {
+	for _, p := range d.Spots() {
 		// Panels 1, 3 and 5 begin a strip, at the left of the drawing, the others
 		// end one. The last panel lies face down over the tab, and so does every
 		// second one before it.
@@ -321,7 +321,7 @@ func TestTabsAreGluedOnTheRightSide(t *testing.T) {
 
 // Turned under, the edges of a corner do not stand past its slant.
 func TestCornersHaveNoEars(t *testing.T) {
-	d := design(t, pocket.Corner{Place: units.MustParseSize("100 x 150 mm"), Leg: 30 * mm, Turn: 6 * mm}, pocket.Paper{}, units.WholeMillimetres)
+	d := design(t, pocket.Corners{Place: units.MustParseSize("100 x 150 mm"), Leg: 30 * mm, Turn: 6 * mm}, pocket.Paper{}, units.WholeMillimetres)
 	edge, _ := piece(t, d, "corner").Blank().Outline()
 	// The slant runs from (6, 0) to (36, 30): what lies under the triangle has
 	// y ≥ x − 6.
@@ -363,7 +363,7 @@ func TestPlacesOffTheRuler(t *testing.T) {
 	for _, k := range []pocket.Kind{
 		pocket.Slip{Content: card, Place: units.MustParseSize("102 x 61 mm")},
 		pocket.Slip{Content: card, Place: units.Size{W: 101475 * units.Micrometre, H: 60330 * units.Micrometre}},
-		pocket.Corner{Content: card, Place: units.MustParseSize("89 x 58 mm")},
+		pocket.Corners{Content: card, Place: units.MustParseSize("89 x 58 mm")},
 		pocket.FoldedAccordion{Content: card, Panel: units.MustParseSize("96 x 54 mm"), Panels: 3},
 		pocket.Pleat{Content: card, Place: units.MustParseSize("102 x 120 mm")},
 		pocket.Gusset{Content: card, Place: units.Size{W: 85600*units.Micrometre + in/8 + in/2, H: 70 * mm}},

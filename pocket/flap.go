@@ -159,7 +159,7 @@ func (m *maker) flapPiece(f Flap, leaf units.Size, tab, spine units.Length) {
 	}
 	blank := units.Size{W: w.Length(), H: tall.Length()}
 	on := hinged(f.Hinge)
-	draw := score.Drawing{Tabs: []score.Tab{{Edge: f.Hinge, Depth: tab}}}
+	draw := score.Draft{Tabs: []score.Tab{{Edge: f.Hinge, Depth: tab}}}
 	lines := []score.Line{on.line(blank, tab, score.Mountain)}
 	hinge := flat
 	if spine > 0 {

@@ -53,7 +53,7 @@ type FoldedStrip struct {
 	Glue units.Length // width of the glue along head and tail; 0 is 1/4 in or 6 mm (common practice, no published source)
 	// Notch is a thumb notch in the mouth, cut through front and hem. Zero is
 	// none here: the content is gripped by what stands out.
-	Notch      Notch
+	Notch      ThumbNotch
 	Mat        Mat          // on the flap
 	Margin     units.Length // round the mat; 0 is 1/8 in or 3 mm (common practice, no published source)
 	OpensRight bool         // the flap is hinged at the right and opens to the right
@@ -356,14 +356,14 @@ func (m *maker) stripBase(s FoldedStrip, h hold, p stripPanels, most units.Size)
 
 // stripPiece makes the blank as it lies when the flap is at the left, or at the
 // right; all folds turn towards the face.
-func (m *maker) stripPiece(n Notch, s *stripSize) {
+func (m *maker) stripPiece(n ThumbNotch, s *stripSize) {
 	outer := [2]score.Edge{score.Right, score.Left} // of the hem and of the flap
 	if s.right {
 		outer = [2]score.Edge{score.Left, score.Right}
 	}
 	var lines [4]score.Line
 	var glue [8]score.Glue // up to four round a notch, and four at head and tail
-	draw := score.Drawing{Lines: lines[:0], Glue: glue[:0]}
+	draw := score.Draft{Lines: lines[:0], Glue: glue[:0]}
 	folds := m.folds
 	for i := 4; i >= 1; i-- { // in the order of folding: hem, front, flap
 		if i == 2 && s.spine == 0 {
@@ -434,8 +434,8 @@ func (s FoldedStrip) seen(p panels, all []seen) []seen {
 
 // stripNotch returns the notch to be cut through the fold between front and hem,
 // and the zero CutOut for none.
-func (m *maker) stripNotch(n Notch, s *stripSize) score.CutOut {
-	if n == (Notch{}) || !m.checkNotch(n) {
+func (m *maker) stripNotch(n ThumbNotch, s *stripSize) score.CutOut {
+	if n == (ThumbNotch{}) || !m.checkNotch(n) {
 		return score.CutOut{}
 	}
 	ok := m.Length("notch.width", n.Width)

@@ -80,9 +80,9 @@ func genJob() gopter.Gen {
 	), func(v []any) job {
 		j := job{content: v[1].(pocket.Content), count: v[2].(int), paper: v[3].(pocket.Paper), ruler: rulers[v[4].(int)], n: 1}
 		n, depth, option, flag := v[5].(int), v[6].(pocket.Share), v[7].(int), v[8].(bool)
-		none := pocket.Notch{}
+		none := pocket.ThumbNotch{}
 		if flag {
-			none = pocket.Notch{Width: units.None, Depth: units.None}
+			none = pocket.ThumbNotch{Width: units.None, Depth: units.None}
 		}
 		switch v[0].(int) {
 		case 0:
@@ -91,7 +91,7 @@ func genJob() gopter.Gen {
 			// No corner reaches over what is thick for its size.
 			size := j.content.Size
 			j.content.Thickness = min(j.content.Thickness, min(size.W, size.H)/units.Length(4*j.count))
-			j.kind = pocket.Corner{Content: j.content, Count: j.count, Corners: []int{0, 1, 2, 4}[option]}
+			j.kind = pocket.Corners{Content: j.content, Count: j.count, Corners: []int{0, 1, 2, 4}[option]}
 		case 2:
 			j.count = 1
 			j.kind = pocket.Flap{Content: j.content, Hinge: score.Edge(option), Over: units.Length(n) * 100 * units.Micrometre}
@@ -138,7 +138,7 @@ func atHand(j job, more []units.Length) pocket.Kind {
 	case pocket.Slip:
 		k.Place = place
 		return k
-	case pocket.Corner:
+	case pocket.Corners:
 		k.Place = place
 		return k
 	case pocket.Flap:
@@ -186,7 +186,7 @@ func withOptions(k pocket.Kind, by units.Length) pocket.Kind {
 		}
 		k.Ease.H = units.None
 		return k
-	case pocket.Corner:
+	case pocket.Corners:
 		k.Turn = by / 4
 		return k
 	case pocket.Flap:

@@ -20,7 +20,7 @@ func TestSentences(t *testing.T) {
 	paper := pocket.Paper{Name: "ingres paper", Caliper: 250 * units.Micrometre, Sheet: units.MustParseSize("500 x 650 mm")}
 	var got bytes.Buffer
 	for _, k := range []pocket.Kind{
-		pocket.Slip{Content: card}, pocket.Slip{Content: card, Build: pocket.FoldedFoot}, pocket.Corner{Content: print},
+		pocket.Slip{Content: card}, pocket.Slip{Content: card, Build: pocket.FoldedFoot}, pocket.Corners{Content: print},
 		pocket.Flap{Content: print}, pocket.Flap{Content: print, Hinge: score.Left, Over: 3 * mm, Mat: pocket.Mat{Size: units.MustParseSize("95 x 133 mm"), Caliper: mm}},
 		pocket.FoldedStrip{Content: card}, pocket.FoldedStrip{Content: print, OwnSpine: true, Mat: pocket.Mat{Size: units.MustParseSize("60 x 80 mm")}},
 		pocket.Gusset{Content: card, Count: 3}, pocket.Gusset{Content: card, At: pocket.FootGusset},

@@ -42,7 +42,7 @@ type Gusset struct {
 	// less.
 	Tab   units.Length
 	Place units.Size // room at hand for the pocket and what stands out; zero takes what is needed
-	Notch Notch      // in the front's mouth
+	Notch ThumbNotch // in the front's mouth
 }
 
 // Name returns "gusset pocket".
@@ -168,7 +168,7 @@ func (m *maker) gussetSheet(g Gusset, l leaf, f fan, foot units.Length) {
 	w, tall, d := l.width, l.height, l.depth
 	width := m.exact("leaf width", units.T("leaf", w))
 	high := m.exact("sheet height", units.T("back", tall), units.N(2, "half of the foot", foot), units.T("front", d))
-	draw := score.Drawing{Lines: append(make([]score.Line, 0, 3), score.Line{Axis: score.Level, At: tall, Fold: score.Valley})}
+	draw := score.Draft{Lines: append(make([]score.Line, 0, 3), score.Line{Axis: score.Level, At: tall, Fold: score.Valley})}
 	folds := append(make([]crease, 0, 6), crease{axis: score.Level, at: tall, moves: score.Tail})
 	if foot > 0 {
 		draw.Lines = append(draw.Lines,
@@ -216,7 +216,7 @@ func (m *maker) sideGussets(l leaf, f fan, foot units.Length) {
 	d := l.depth - foot
 	strip := m.exact("gusset width", units.N(2, "half panel", f.half), units.N(2, "tab", f.tab))
 	deep := m.exact("gusset height", units.T("depth", l.depth), units.N(-1, "half of the foot", foot))
-	at := m.piece("side gusset", 2, strip, deep, score.Drawing{
+	at := m.piece("side gusset", 2, strip, deep, score.Draft{
 		Lines: []score.Line{
 			{Axis: score.Upright, At: f.tab + f.half, Fold: score.Valley},
 			{Axis: score.Upright, At: f.tab + 2*f.half, Fold: score.Mountain},
@@ -389,7 +389,7 @@ func (g Gusset) steps(d *design, o *order) {
 			o.stick(o.one(1, side), score.Face, on, tab)
 		}
 	}
-	all := []work.Thing{sheet}
+	all := []work.Object{sheet}
 	if g.At == SideGussets {
 		all = append(all, o.all(1))
 	}

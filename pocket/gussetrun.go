@@ -48,7 +48,7 @@ type GussetRun struct {
 	JointTab units.Length // 0 is 1/2 in or 10 mm (Korger, as for a FoldedAccordion), but no more than a half panel
 	Spine    units.Length // room that the full run must fit; 0: no limit
 	Place    units.Size   // room at hand for leaves and what stands out; zero takes what is needed
-	Notch    Notch        // in every leaf but the back
+	Notch    ThumbNotch   // in every leaf but the back
 }
 
 // Name returns "gusset run".
@@ -150,11 +150,11 @@ type gussetRun struct {
 }
 
 // runLeaves makes the leaves, the back one without a notch.
-func (m *maker) runLeaves(n Notch, run *gussetRun) {
+func (m *maker) runLeaves(n ThumbNotch, run *gussetRun) {
 	w, d := run.width, run.depth
 	width := m.exact("leaf width", units.T("leaf", w))
 	high := m.exact("leaf height", units.T("depth", d))
-	glued := func(d score.Drawing) score.Drawing { // behind, along the sides and the foot
+	glued := func(d score.Draft) score.Draft { // behind, along the sides and the foot
 		if run.glue > 0 {
 			d.Glue = []score.Glue{
 				{Area: rect(0, 0, run.glue, run.depth), Side: score.Back}, {Area: rect(w-run.glue, 0, run.glue, run.depth), Side: score.Back},
@@ -165,7 +165,7 @@ func (m *maker) runLeaves(n Notch, run *gussetRun) {
 		}
 		return d
 	}
-	var front score.Drawing
+	var front score.Draft
 	var foot units.Length
 	if run.foot > 0 { // the last one is glued on the tab, and the gusset would be seen
 		foot = max(run.glue, run.tab, run.foot)
@@ -174,7 +174,7 @@ func (m *maker) runLeaves(n Notch, run *gussetRun) {
 	where := rect(0, run.height-d, w, d)
 	m.expect(4, 36, 8)
 	at := m.piece("leaf", run.n, width, high, glued(front))
-	back := m.piece("back leaf", 1, width, high, score.Drawing{})
+	back := m.piece("back leaf", 1, width, high, score.Draft{})
 	m.lay(where, run.n+1)
 	if m.trial {
 		return
@@ -336,7 +336,7 @@ func (g GussetRun) steps(d *design, o *order) {
 	}
 	size, tab := d.pieces[back].blank.Size(), tabOf(d)
 	names := []string{"left gussets", "right gussets", "foot gussets"}
-	var strips []work.Thing
+	var strips []work.Object
 	for i, chain := range d.chains {
 		strip := o.one(chain[0].piece, chain[0].copy)
 		if len(chain) == 1 { // it is called as it was cut

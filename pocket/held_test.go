@@ -99,8 +99,8 @@ func variants(f reflect.Value) (all []reflect.Value) {
 		add(pocket.Ease{W: 4 * mm, H: 9 * mm})
 	case pocket.Share:
 		add(pocket.Share{Part: 1, Of: 3}, pocket.Share{Part: 6, Of: 7})
-	case pocket.Notch:
-		add(pocket.Notch{Width: 24 * mm, Depth: 11 * mm})
+	case pocket.ThumbNotch:
+		add(pocket.ThumbNotch{Width: 24 * mm, Depth: 11 * mm})
 	case pocket.Mat:
 		add(pocket.Mat{Size: size("62 x 81 mm"), Caliper: mm / 2})
 	case pocket.Build:
@@ -144,7 +144,7 @@ func holdAs(w io.Writer, k reflect.Value, what string, change func(pocket.Kind, 
 				continue
 			}
 			for v := range all.All() {
-				fmt.Fprintf(w, "; %v (%v)", v, v.Fault)
+				fmt.Fprintf(w, "; %v (%v)", v, v.Nature)
 				if v.Bound != check.NoBound {
 					fmt.Fprintf(w, " %v %v by %v", v.Bound, v.Limit, v.By)
 				}
@@ -157,7 +157,7 @@ func holdAs(w io.Writer, k reflect.Value, what string, change func(pocket.Kind, 
 		for _, p := range d.Pieces() {
 			fmt.Fprintf(w, "; %d %s %s", p.Quantity(), p.Name(), f.Size(units.Size{W: p.Width().Length(), H: p.Height().Length()}))
 		}
-		for _, p := range d.Places() {
+		for _, p := range d.Spots() {
 			c := p.Capacity()
 			fmt.Fprintf(w, "; %d of %s, %s", c.Count, f.Size(c.Size), f.Text(c.Thickness))
 			break // of several pockets the first, the rest in the sum
@@ -173,12 +173,12 @@ func rest(w io.Writer, d pocket.Design) {
 	fmt.Fprintln(w, d.Gusset(), d.Opening(), d.Pockets(), d.Levels())
 	for _, p := range d.Pieces() {
 		a, ok := p.Grain()
-		fmt.Fprintln(w, p.Name(), p.Caliper(), p.Stock(), a, ok, struct{ drawing score.Drawing }{p.Blank().Drawing()}, p.Width(), p.Height())
+		fmt.Fprintln(w, p.Name(), p.Caliper(), p.Stock(), a, ok, struct{ drawing score.Draft }{p.Blank().Draft()}, p.Width(), p.Height())
 	}
 	for i, p := range d.Panels() {
 		fmt.Fprintln(w, i, p.Name(), p.Piece(), p.Copy(), p.Side(), p.Blank(), p.Closed(), d.Up(p))
 	}
-	for i, p := range d.Places() {
+	for i, p := range d.Spots() {
 		fmt.Fprintln(w, i, p.Capacity(), p.Clear(), p.Hidden(), p.Mounted(), p.Mouth(), p.Rect(), d.WayIn(p))
 	}
 	for _, full := range [...]bool{false, true} {
@@ -190,7 +190,7 @@ func rest(w io.Writer, d pocket.Design) {
 	for h := range d.Filling() {
 		fmt.Fprintln(w, h.Rect(), h.Height(), h.Layers())
 	}
-	for j := range d.Joints() {
+	for j := range d.Splices() {
 		fmt.Fprintln(w, j.At(), j.Fold(), j.Tab())
 	}
 	for working := range d.Workings() {

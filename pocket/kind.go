@@ -34,7 +34,7 @@ type Kind interface {
 // kinds lists all kinds there are, one line a kind. Nothing changes it.
 var kinds = [...]entry{
 	kindOf[Slip](),
-	kindOf[Corner](),
+	kindOf[Corners](),
 	kindOf[Flap](),
 	kindOf[FoldedStrip](),
 	kindOf[Gusset](),

@@ -43,7 +43,7 @@ func (b band) designed(own Kind, p Paper, r units.Ruler) (Design, error) {
 	size := units.Size{W: long.Length(), H: wide.Length()}
 	m.d.closed, m.d.open = units.Size{W: size.W, H: h.content.Size.H}, units.Size{W: size.W, H: h.content.Size.H}
 	on := units.RectAt(units.Point{Y: h.content.Size.H - size.H}, size)
-	at := m.piece("band", 1, long, wide, score.Drawing{Glue: []score.Glue{
+	at := m.piece("band", 1, long, wide, score.Draft{Glue: []score.Glue{
 		{Area: rect(0, 0, glue, size.H), Side: score.Back}, {Area: rect(size.W-glue, 0, glue, size.H), Side: score.Back},
 	}})
 	m.panel("band", at, 0, units.RectAt(units.Point{}, size), on)

@@ -126,14 +126,14 @@ func TestSizeAtHandAndBack(t *testing.T) {
 	place := units.Size{W: 5 * in, H: 7 * in}
 	strip := units.Size{W: 17 * in, H: 6 * in}
 	for _, k := range []pocket.Kind{
-		pocket.Slip{Place: place}, pocket.Slip{Place: place, Build: pocket.FoldedFoot}, pocket.Corner{Place: place},
+		pocket.Slip{Place: place}, pocket.Slip{Place: place, Build: pocket.FoldedFoot}, pocket.Corners{Place: place},
 		pocket.Gusset{Place: place}, pocket.Gusset{Place: place, At: pocket.FootGusset}, pocket.GussetRun{Place: place},
 		pocket.FoldedAccordion{Panel: place}, pocket.FoldedAccordion{Strip: strip}, pocket.Pleat{Place: place},
 		pocket.FoldedStrip{Strip: strip}, pocket.Concertina{Leaf: place}, pocket.Flap{Leaf: place},
 	} {
 		d := design(t, k, pocket.Paper{}, units.Sixteenths)
 		var most pocket.Capacity
-		for _, p := range d.Places() {
+		for _, p := range d.Spots() {
 			most = p.Capacity()
 			break
 		}
@@ -143,7 +143,7 @@ func TestSizeAtHandAndBack(t *testing.T) {
 		case pocket.Slip:
 			k.Content = content
 			back = k
-		case pocket.Corner:
+		case pocket.Corners:
 			k.Content = content
 			back = k
 		case pocket.Gusset:
@@ -282,7 +282,7 @@ func TestGussetOpens(t *testing.T) {
 func TestCorners(t *testing.T) {
 	print4x6, _ := pocket.UsualContent("photo 4 x 6 in")
 	for n, at := range map[int][]bool{4: {true, true, true, true}, 2: {false, false, true, true}, 1: {false, false, true, false}} {
-		d := design(t, pocket.Corner{Content: print4x6.Content, Corners: n, Leg: in}, pocket.Paper{}, units.Sixteenths)
+		d := design(t, pocket.Corners{Content: print4x6.Content, Corners: n, Leg: in}, pocket.Paper{}, units.Sixteenths)
 		c := d.Closed()
 		for i, p := range []units.Point{{X: in / 2, Y: in / 2}, {X: c.W - in/2, Y: in / 2}, {X: in / 2, Y: c.H - in/2}, {X: c.W - in/2, Y: c.H - in/2}} {
 			if got := layersAt(d, p) > 0; got != at[i] {
@@ -293,7 +293,7 @@ func TestCorners(t *testing.T) {
 			t.Errorf("%d corners: %d layers in the middle", n, got)
 		}
 		p := piece(t, d, "corner")
-		if slant := p.Blank().Drawing().Slants[0]; p.Quantity() != n || slant != (score.Slant{Corner: score.HeadRight, Along: in, Down: in}) {
+		if slant := p.Blank().Draft().Slants[0]; p.Quantity() != n || slant != (score.Slant{Corner: score.HeadRight, Along: in, Down: in}) {
 			t.Errorf("%d corners: %d pieces with the slant %v", n, p.Quantity(), slant)
 		}
 	}
@@ -302,7 +302,7 @@ func TestCorners(t *testing.T) {
 // A corner has its triangle and a turned edge along either outer side, one on
 // the other in the angle.
 func TestCornerLayers(t *testing.T) {
-	d := design(t, pocket.Corner{Place: units.Size{W: 100 * mm, H: 150 * mm}, Leg: 30 * mm, Turn: 6 * mm}, pocket.Paper{}, units.WholeMillimetres)
+	d := design(t, pocket.Corners{Place: units.Size{W: 100 * mm, H: 150 * mm}, Leg: 30 * mm, Turn: 6 * mm}, pocket.Paper{}, units.WholeMillimetres)
 	for _, side := range []struct {
 		x, y func(units.Length) units.Length
 	}{

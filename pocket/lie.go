@@ -64,7 +64,7 @@ func (d *design) levels() ([]int, error) {
 // A lie is how the panels of a piece along one axis lie when it is closed: how
 // package score folds them.
 type lie struct {
-	folded score.Folded
+	folded score.Folding
 	over   bool  // upside down: the part with the first panel was turned
 	panel  []int // of score's strip, for each of the piece's; walls have −1
 	level  []int // of score's panels: layers under each, where most are

@@ -102,7 +102,7 @@ type few struct {
 	workings [5]units.Working
 	pieces   [1]Piece
 	panels   [4]Panel
-	places   [1]Place
+	places   [1]Spot
 	stack    [5]sheet
 	seen     [4]seen
 	warnings [1]unwise
@@ -224,11 +224,11 @@ func (m *maker) atLeast(path string, got, limit units.Length, what string) bool 
 // says so.
 //
 //go:noinline
-func (m *maker) piece(name string, quantity int, w, h *units.Working, d score.Drawing) int {
+func (m *maker) piece(name string, quantity int, w, h *units.Working, d score.Draft) int {
 	return m.pieceOf(PaperStock, m.d.paper.Caliper, name, quantity, w, h, d)
 }
 
-func (m *maker) pieceOf(stock StockKind, caliper units.Length, name string, quantity int, w, h *units.Working, d score.Drawing) int {
+func (m *maker) pieceOf(stock StockKind, caliper units.Length, name string, quantity int, w, h *units.Working, d score.Draft) int {
 	d.Size = units.Size{W: w.Length(), H: h.Length()}
 	p := Piece{name: name, stock: stock, quantity: quantity, width: w, height: h, caliper: caliper}
 	m.d.pieces = append(m.d.pieces, p)

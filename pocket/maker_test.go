@@ -49,7 +49,7 @@ func jobOf(d pocket.Design) makertest.Job {
 	}
 	if c, ok := d.Content(); ok {
 		j.Full = d.Thickness(true)
-		for i, p := range d.Places() {
+		for i, p := range d.Spots() {
 			o := makertest.Other{Kind: work.Content, Copy: i, Size: c.Size, Thickness: c.Thickness, Place: rests(p, c.Size), Room: p.Rect()}
 			if _, ok := d.Kind().(pocket.Concertina); ok { // all of it is taped on as one
 				o.Thickness *= units.Length(p.Capacity().Count)
@@ -95,7 +95,7 @@ func pieceOf(p pocket.Piece, paper pocket.Paper) makertest.Piece {
 			out.Grain = work.GrainAlongWidth
 		}
 	}
-	draw := p.Blank().Drawing()
+	draw := p.Blank().Draft()
 	for _, l := range draw.Lines {
 		out.Lines = append(out.Lines, makertest.Line{Line: l, Scored: true})
 	}
@@ -104,7 +104,7 @@ func pieceOf(p pocket.Piece, paper pocket.Paper) makertest.Piece {
 		out.Glue = append(out.Glue, score.Glue{Area: t.Area(draw.Size), Side: t.Side})
 	}
 	if len(draw.Slants) > 0 {
-		blank, err := score.NewBlank(score.Drawing{Size: draw.Size, Slants: draw.Slants})
+		blank, err := score.NewBlank(score.Draft{Size: draw.Size, Slants: draw.Slants})
 		if err != nil {
 			panic(err)
 		}
@@ -135,7 +135,7 @@ func standing(d pocket.Design, j *makertest.Job) {
 		return i*land + rest - 2*fold
 	}
 	froms := []units.Length{0}
-	for joint := range d.Joints() {
+	for joint := range d.Splices() {
 		froms = append(froms, joint.At())
 	}
 	var strips []makertest.Placed
@@ -164,7 +164,7 @@ func standing(d pocket.Design, j *makertest.Job) {
 
 // rests returns where a content comes to rest: in the middle of its place, and
 // what is slipped in as far as it goes.
-func rests(p pocket.Place, s units.Size) units.Rect {
+func rests(p pocket.Spot, s units.Size) units.Rect {
 	x, y := p.Rect().Min.X+(p.Rect().Size().W-s.W).Half(units.Down), p.Rect().Min.Y+(p.Rect().Size().H-s.H).Half(units.Down)
 	if !p.Mounted() {
 		switch p.Mouth() {
@@ -185,10 +185,10 @@ func workbench() []pocket.Kind {
 	mat := pocket.Mat{Size: units.MustParseSize("95 x 133 mm"), Caliper: 1500 * units.Micrometre}
 	out := []pocket.Kind{
 		pocket.Slip{Content: card}, pocket.Slip{Content: card, Build: pocket.FoldedFoot}, pocket.Slip{Content: card, Place: units.MustParseSize("120 x 150 mm")},
-		pocket.Corner{Content: print}, pocket.Corner{Content: print, Corners: 2}, pocket.Corner{Content: print, Corners: 1, Place: units.MustParseSize("120 x 150 mm")},
+		pocket.Corners{Content: print}, pocket.Corners{Content: print, Corners: 2}, pocket.Corners{Content: print, Corners: 1, Place: units.MustParseSize("120 x 150 mm")},
 		pocket.FoldedStrip{Content: card}, pocket.FoldedStrip{Content: card, OpensRight: true},
 		pocket.FoldedStrip{Content: print, OwnSpine: true}, pocket.FoldedStrip{Content: print, OwnSpine: true, OpensRight: true},
-		pocket.FoldedStrip{Content: print, Notch: pocket.Notch{Width: 20 * mm, Depth: 10 * mm}, Mat: pocket.Mat{Size: units.MustParseSize("60 x 80 mm")}},
+		pocket.FoldedStrip{Content: print, Notch: pocket.ThumbNotch{Width: 20 * mm, Depth: 10 * mm}, Mat: pocket.Mat{Size: units.MustParseSize("60 x 80 mm")}},
 		pocket.FoldedStrip{Content: print, OwnSpine: true, OpensRight: true, Mat: pocket.Mat{Size: units.MustParseSize("60 x 80 mm")}},
 		pocket.Gusset{Content: card, Count: 5}, pocket.Gusset{Content: card, At: pocket.FootGusset}, pocket.Gusset{Content: pocket.Content{Size: card.Size}},
 		pocket.GussetRun{Content: card, Pockets: 1}, pocket.GussetRun{Content: card, Pockets: 4}, pocket.GussetRun{Place: units.MustParseSize("120 x 90 mm"), Pockets: 3, OpenFoot: true},
@@ -313,7 +313,7 @@ func TestJoinedStripsAreMade(t *testing.T) {
 				if err != nil {
 					continue
 				}
-				for range d.Joints() {
+				for range d.Splices() {
 					joined++
 				}
 				if err := makertest.Follow(jobOf(d)); err != nil {

@@ -47,8 +47,8 @@ func optioned(r *rand.Rand, k pocket.Kind) pocket.Kind {
 			f.Set(reflect.ValueOf(size))
 		case pocket.Ease:
 			f.Set(reflect.ValueOf(pocket.Ease{W: some() / 2, H: some() / 2}))
-		case pocket.Notch:
-			f.Set(reflect.ValueOf(pocket.Notch{Width: 10*mm + some(), Depth: 2*mm + some()/2}))
+		case pocket.ThumbNotch:
+			f.Set(reflect.ValueOf(pocket.ThumbNotch{Width: 10*mm + some(), Depth: 2*mm + some()/2}))
 		case pocket.Mat:
 			f.Set(reflect.ValueOf(pocket.Mat{Size: units.MustParseSize("60 x 80 mm"), Caliper: some() / 4}))
 		}

@@ -53,7 +53,7 @@ func (m *maker) carry(panel int, margin units.Length, mat Mat) {
 	}
 	w := m.exact("mat width", units.T("mat", mat.Size.W))
 	h := m.exact("mat height", units.T("mat", mat.Size.H))
-	m.pieceOf(MatStock, caliper, "mat", 1, w, h, score.Drawing{})
+	m.pieceOf(MatStock, caliper, "mat", 1, w, h, score.Draft{})
 	m.d.matAt = on
 	m.d.stack = append(m.d.stack, sheet{rect: on, thick: caliper})
 }

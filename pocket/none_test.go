@@ -14,9 +14,9 @@ func TestNone(t *testing.T) {
 	card, r := pocket.IDCard(), units.WholeMillimetres
 	slip := pocket.Slip{Content: card, Depth: pocket.Share{Part: 1, Of: 1}}
 	eased := design(t, slip, pocket.Paper{}, r)
-	slip.Ease, slip.Notch = pocket.Ease{W: units.None, H: units.None}, pocket.Notch{Width: units.None, Depth: units.None}
+	slip.Ease, slip.Notch = pocket.Ease{W: units.None, H: units.None}, pocket.ThumbNotch{Width: units.None, Depth: units.None}
 	bare := design(t, slip, pocket.Paper{}, r)
-	for i, p := range bare.Places() {
+	for i, p := range bare.Spots() {
 		// 85.6 x 53.98 x 0.76 mm, and the thickness that the ease would have taken.
 		if want := units.MustParseSize("87 x 54 mm"); i > 0 || p.Clear() != want {
 			t.Errorf("without ease %v are clear; want %v", p.Clear(), want)
@@ -36,7 +36,7 @@ func TestNone(t *testing.T) {
 	if got, want := piece(t, guard, "guard").Blank().Size().W, 6*4*mm+2*10*mm; got != want {
 		t.Errorf("a guard without lands is %v long; want %v", got, want)
 	}
-	slip.Notch = pocket.Notch{Width: units.None, Depth: 5 * mm}
+	slip.Notch = pocket.ThumbNotch{Width: units.None, Depth: 5 * mm}
 	if _, ok := violations(t, slip, pocket.Paper{}, r).Find("notch", ""); !ok {
 		t.Error("half a notch is taken")
 	}

@@ -6,9 +6,9 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// A Notch is a half-round thumb notch in the middle of a pocket's mouth, so
+// A ThumbNotch is a half-round thumb notch in the middle of a pocket's mouth, so
 // that contents can be gripped. With [units.None] in both fields there is none.
-type Notch struct {
+type ThumbNotch struct {
 	// Width is along the mouth; 0 is 3/4 in or 20 mm (common practice, no
 	// published source), or half the mouth, or two thirds of the content's width,
 	// where that is less.
@@ -20,13 +20,13 @@ type Notch struct {
 }
 
 // none reports whether there is explicitly no notch.
-func (n Notch) none() bool { return n.Width == units.None || n.Depth == units.None }
+func (n ThumbNotch) none() bool { return n.Width == units.None || n.Depth == units.None }
 
 // checkNotch checks the fields by themselves, and reports whether there is a notch to
 // be cut.
-func (m *maker) checkNotch(n Notch) bool {
+func (m *maker) checkNotch(n ThumbNotch) bool {
 	if n.none() {
-		if n != (Notch{units.None, units.None}) {
+		if n != (ThumbNotch{units.None, units.None}) {
 			m.Malformed("notch", check.Conflict, "a notch of "+m.text(n.Width)+" x "+m.text(n.Depth), "none for both, or for neither")
 		}
 		return false
@@ -38,7 +38,7 @@ func (m *maker) checkNotch(n Notch) bool {
 // notch adds a thumb notch to a drawing, on an edge whose mouth runs from from
 // for so long; into is how deep the pocket is, foot how far up from its foot
 // there is glue or a gusset.
-func (m *maker) notch(n Notch, d *score.Drawing, edge score.Edge, from, mouth, into, foot units.Length) {
+func (m *maker) notch(n ThumbNotch, d *score.Draft, edge score.Edge, from, mouth, into, foot units.Length) {
 	if !m.checkNotch(n) {
 		return
 	}

@@ -18,7 +18,7 @@ func TestOddNanometres(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, p := range d.Places() {
+	for _, p := range d.Spots() {
 		// The width needed goes up to a tenth, 64.1, so the clear width is 52.1, and
 		// 50.099999 are free.
 		if r := p.Rect(); r.Min.X != 7*mm || r.Max.X != 57*mm+mm/10-nm {
@@ -27,12 +27,12 @@ func TestOddNanometres(t *testing.T) {
 	}
 	// A notch of 10.000001 mm in a strip 94 mm high begins at 41.9999995 mm, and half
 	// of it is 5.0000005, which is as round as it can be.
-	d, err = pocket.FoldedStrip{Content: sized(50*mm, 80*mm), Ease: loose, Notch: pocket.Notch{Width: 10*mm + nm, Depth: 6 * mm}}.Design(paper, units.TenthMillimetres)
+	d, err = pocket.FoldedStrip{Content: sized(50*mm, 80*mm), Ease: loose, Notch: pocket.ThumbNotch{Width: 10*mm + nm, Depth: 6 * mm}}.Design(paper, units.TenthMillimetres)
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, p := range d.Pieces() {
-		for _, c := range p.Blank().Drawing().CutOuts {
+		for _, c := range p.Blank().Draft().CutOuts {
 			if c.Area.Min.Y != 41999999 || c.Area.Max.Y != 52*mm || c.Radius != 5*mm {
 				t.Errorf("the notch lies from %d to %d, its corners %d round", c.Area.Min.Y, c.Area.Max.Y, c.Radius)
 			}
@@ -79,7 +79,7 @@ func TestAllOfItGoesIn(t *testing.T) {
 // The notch in a panel glued at one end, by an odd number of nanometres, lies in
 // its middle as nearly as can be.
 func TestNotchBesideOddGlue(t *testing.T) {
-	a := pocket.FoldedAccordion{Content: sized(50*mm, 80*mm), Ease: loose, Panels: 4, Glue: 6*mm + nm, Notch: pocket.Notch{Width: 20 * mm, Depth: 10 * mm}}
+	a := pocket.FoldedAccordion{Content: sized(50*mm, 80*mm), Ease: loose, Panels: 4, Glue: 6*mm + nm, Notch: pocket.ThumbNotch{Width: 20 * mm, Depth: 10 * mm}}
 	r, err := units.NewRuler(nm, units.MetricDecimal)
 	if err != nil {
 		t.Fatal(err)
@@ -90,7 +90,7 @@ func TestNotchBesideOddGlue(t *testing.T) {
 	}
 	met := 0
 	for _, p := range d.Pieces() {
-		for _, n := range p.Blank().Drawing().Notches {
+		for _, n := range p.Blank().Draft().Notches {
 			// Panels of 58.000001 mm.
 			if from := units.Length(met) * (58*mm + nm); n.Middle != from+29*mm {
 				t.Errorf("notch %d lies at %d, %d from its panel", met, n.Middle, n.Middle-from)

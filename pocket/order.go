@@ -110,7 +110,7 @@ func (o *order) after(task work.Task, on []int, actions ...work.Action) int {
 	for _, n := range on {
 		o.rests = inorder.Add(o.rests, n)
 	}
-	var buf [6]work.Thing
+	var buf [6]work.Object
 	things := buf[:0]
 	for _, a := range actions {
 		things = o.handled(things, a)
@@ -128,7 +128,7 @@ func (o *order) after(task work.Task, on []int, actions ...work.Action) int {
 }
 
 // rest adds the last step of a thing, or those of all its copies, to a rising list.
-func (o *order) rest(on []int, t *work.Thing) []int {
+func (o *order) rest(on []int, t *work.Object) []int {
 	latest := 0
 	for _, l := range o.last {
 		switch {
@@ -146,7 +146,7 @@ func (o *order) rest(on []int, t *work.Thing) []int {
 }
 
 // touch says that the step now written is the last of a thing.
-func (o *order) touch(t *work.Thing) {
+func (o *order) touch(t *work.Object) {
 	this := touch{t.Index, t.Copy, o.n}
 	if n := len(o.last); n > 0 && o.last[n-1].index == t.Index && o.last[n-1].copy == t.Copy {
 		o.last[n-1] = this
@@ -159,8 +159,8 @@ func (o *order) touch(t *work.Thing) {
 }
 
 // handled appends the pieces of the design that an action handles.
-func (o *order) handled(all []work.Thing, a work.Action) []work.Thing {
-	var what work.Thing
+func (o *order) handled(all []work.Object, a work.Action) []work.Object {
+	var what work.Object
 	var on work.Base
 	on.Kind = work.Under
 	switch a := a.(type) {
@@ -191,21 +191,21 @@ func (o *order) handled(all []work.Thing, a work.Action) []work.Thing {
 		all = append(all, what)
 	}
 	if on.Kind == work.OnPiece && on.Index >= o.first { // what is there before lies under it
-		all = append(all, work.Thing{Index: on.Index, Copy: on.Copy})
+		all = append(all, work.Object{Index: on.Index, Copy: on.Copy})
 	}
 	return all
 }
 
 // all is every copy of a piece, one is one copy of it.
-func (o *order) all(piece int) work.Thing {
-	t := work.Thing{Kind: work.Piece, Index: o.first + piece, Name: o.d.pieces[piece].name}
+func (o *order) all(piece int) work.Object {
+	t := work.Object{Kind: work.Piece, Index: o.first + piece, Name: o.d.pieces[piece].name}
 	if o.d.pieces[piece].quantity > 1 {
 		t.Copy = work.All
 	}
 	return t
 }
 
-func (o *order) one(piece, copy int) work.Thing {
+func (o *order) one(piece, copy int) work.Object {
 	t := o.all(piece)
 	t.Copy = copy
 	if o.d.pieces[piece].quantity > 1 {
@@ -273,10 +273,10 @@ func (o *order) cut() {
 // cutting cuts a piece out of the paper as far as the design knows it.
 func (o *order) cutting(i int) work.Cut {
 	p := &o.d.pieces[i]
-	from := work.Sheet{Stock: o.d.paper.Name, Index: -1, Size: o.d.paper.Sheet}
+	from := work.Source{Stock: o.d.paper.Name, Index: -1, Size: o.d.paper.Sheet}
 	up := o.made.up
 	if p.stock == MatStock {
-		from, up = work.Sheet{Stock: "the mat's stock", Index: -1}, work.RightSide
+		from, up = work.Source{Stock: "the mat's stock", Index: -1}, work.RightSide
 	}
 	size := p.blank.Size()
 	if !goesInto(size, from.Size) && goesInto(size, from.Size.Turned()) {
@@ -333,7 +333,7 @@ func (o *order) score(piece int) {
 }
 
 // fold folds a piece as its design says.
-func (o *order) fold(t work.Thing, folds ...crease) {
+func (o *order) fold(t work.Object, folds ...crease) {
 	var buf [aFew]work.Action
 	actions := buf[:0]
 	for _, f := range folds {
@@ -344,7 +344,7 @@ func (o *order) fold(t work.Thing, folds ...crease) {
 
 // shut closes what was creased and laid open, over what has been put in: flat, or
 // as a wall between two folds, each at a right angle. It rests on all before.
-func (o *order) shut(t work.Thing, folds ...crease) {
+func (o *order) shut(t work.Object, folds ...crease) {
 	var buf [aFew]work.Action
 	var last [aFew]int
 	actions := buf[:0]
@@ -358,7 +358,7 @@ func (o *order) shut(t work.Thing, folds ...crease) {
 }
 
 // stick glues areas of a piece, on one side of its drawing, to a base.
-func (o *order) stick(t work.Thing, side score.Side, to work.Base, areas ...units.Rect) {
+func (o *order) stick(t work.Object, side score.Side, to work.Base, areas ...units.Rect) {
 	var buf [aFew]work.Action
 	actions := buf[:0]
 	for _, a := range areas {
@@ -382,7 +382,7 @@ func whole(f work.Fix) work.Fix {
 
 // stickUnder glues an area of a piece, on one side of its drawing, to what the pocket
 // lies on.
-func (o *order) stickUnder(t work.Thing, side score.Side, area units.Rect) {
+func (o *order) stickUnder(t work.Object, side score.Side, area units.Rect) {
 	s := work.Stick{What: t, Area: area, Side: side, Flat: o.flat(t), By: work.Glue}
 	s.To, _ = o.under(work.At{}, area.Size())
 	if o.in != nil {
@@ -403,7 +403,7 @@ func (o *order) fixAfter(on []int, f work.Fix) {
 }
 
 // flat returns the size of a piece as it was cut.
-func (o *order) flat(t work.Thing) units.Size { return o.d.pieces[t.Index-o.first].blank.Size() }
+func (o *order) flat(t work.Object) units.Size { return o.d.pieces[t.Index-o.first].blank.Size() }
 
 // base glues pieces to what the pocket lies on: their places are marked, they
 // are laid dry to see that they go, and then they are glued.
@@ -439,7 +439,7 @@ func (o *order) base(fixes ...work.Fix) {
 
 // dry lets what was glued dry; what is done with these things afterwards rests
 // on it.
-func (o *order) dry(what string, things ...work.Thing) {
+func (o *order) dry(what string, things ...work.Object) {
 	var buf [aFew]int
 	rests := buf[:0]
 	for i := range things {
@@ -468,7 +468,7 @@ func (o *order) mountMat(on work.Base, offset units.Point) {
 	if i, ok := o.matPiece(); ok {
 		place := o.d.matAt.Moved(offset)
 		o.fix(whole(work.Fix{What: o.one(i, 0), On: on, At: at(place.Min.X, place.Min.Y), Size: place.Size()}))
-		o.dry("the mat", o.one(i, 0), work.Thing{Index: on.Index, Copy: on.Copy})
+		o.dry("the mat", o.one(i, 0), work.Object{Index: on.Index, Copy: on.Copy})
 	}
 }
 
@@ -488,7 +488,7 @@ func (o *order) mount(on work.Base, offset units.Point) {
 
 // taped sticks a content on a piece as the setting has it, and else with tape along its
 // edges: what is worth keeping is not glued.
-func (o *order) taped(what work.Thing, on work.Base, at work.At, size units.Size) work.Fix {
+func (o *order) taped(what work.Object, on work.Base, at work.At, size units.Size) work.Fix {
 	fix := whole(work.Fix{What: what, On: on, At: at, Size: size})
 	if o.in != nil {
 		fix.By, fix.Areas = o.in.Sticky(size)
@@ -503,8 +503,8 @@ func (o *order) taped(what work.Thing, on work.Base, at work.At, size units.Size
 }
 
 // mounted is a content that is stuck on, or put in.
-func (o *order) mounted(c Content, spot int) work.Thing {
-	return work.Thing{Kind: work.Content, Index: o.part.Index, Copy: spot, Name: c.name()}
+func (o *order) mounted(c Content, spot int) work.Object {
+	return work.Object{Kind: work.Content, Index: o.part.Index, Copy: spot, Name: c.name()}
 }
 
 // insert puts contents into their places.
@@ -516,7 +516,7 @@ func (o *order) insert() {
 	var buf [aFew]work.Action
 	var last [aFew]int
 	actions := buf[:0]
-	for i, p := range o.made.Places() {
+	for i, p := range o.made.Spots() {
 		where := lain(c, p)
 		on, at := o.under(at(where.Min.X, where.Min.Y), c.Size)
 		actions = append(actions, work.Insert{
@@ -540,7 +540,7 @@ func (o *order) everything(on []int) []int {
 
 // lain returns where a content lies in a place: in its middle, and on the edge
 // opposite the mouth.
-func lain(c Content, p Place) units.Rect {
+func lain(c Content, p Spot) units.Rect {
 	free := p.rect.Size().Plus(-c.Size.W, -c.Size.H)
 	x, y := free.W.Half(units.Down), free.H.Half(units.Down)
 	if !p.mounted {
@@ -569,22 +569,12 @@ func glueOf(b score.Blank) []units.Rect {
 
 // trim is the cut of a slant, from the head or tail edge to the left or right
 // one.
-func trim(t work.Thing, s score.Slant, size units.Size) work.Trim {
-	cut := work.Trim{What: t, From: units.Point{X: s.Along}, To: units.Point{Y: s.Down}}
-	switch s.Corner {
-	case score.HeadLeft:
-		cut.Corner = work.HeadLeft
-	case score.HeadRight:
-		cut.Corner = work.HeadRight
-	case score.TailRight:
-		cut.Corner = work.TailRight
-	case score.TailLeft:
-		cut.Corner = work.TailLeft
-	}
-	if cut.Corner == work.HeadRight || cut.Corner == work.TailRight {
+func trim(t work.Object, s score.Slant, size units.Size) work.Trim {
+	cut := work.Trim{What: t, Corner: s.Corner, From: units.Point{X: s.Along}, To: units.Point{Y: s.Down}}
+	if cut.Corner == score.HeadRight || cut.Corner == score.TailRight {
 		cut.From.X, cut.To.X = size.W-s.Along, size.W
 	}
-	if cut.Corner == work.TailLeft || cut.Corner == work.TailRight {
+	if cut.Corner == score.TailLeft || cut.Corner == score.TailRight {
 		cut.From.Y, cut.To.Y = size.H, size.H-s.Down
 	}
 	return cut

@@ -11,7 +11,7 @@ import (
 // Four corners hold a card: each has its right angle at a corner of the footprint, and
 // half the area of its square.
 func TestCornersAreTriangles(t *testing.T) {
-	d, err := pocket.Corner{Content: pocket.Content{Size: units.Size{W: 60 * mm, H: 90 * mm}}, Leg: 20 * mm}.Design(pocket.Paper{}, units.WholeMillimetres)
+	d, err := pocket.Corners{Content: pocket.Content{Size: units.Size{W: 60 * mm, H: 90 * mm}}, Leg: 20 * mm}.Design(pocket.Paper{}, units.WholeMillimetres)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -45,7 +45,7 @@ func TestCornersAreTriangles(t *testing.T) {
 // content half a circle is missing in the middle of the edge at which the content
 // goes in, wherever folds bring that edge, and nothing of its other edges.
 func TestNotchesAreAtTheMouth(t *testing.T) {
-	c, n := pocket.Content{Size: units.Size{W: 60 * mm, H: 90 * mm}}, pocket.Notch{Width: 16 * mm, Depth: 8 * mm}
+	c, n := pocket.Content{Size: units.Size{W: 60 * mm, H: 90 * mm}}, pocket.ThumbNotch{Width: 16 * mm, Depth: 8 * mm}
 	for _, test := range []struct {
 		kind  pocket.Kind
 		panel string

@@ -135,20 +135,20 @@ func TestStandInIsTheRoundedRoot(t *testing.T) {
 // Rooms are what they are called: a corner's place, less ease on both sides, a
 // slip without ease.
 func TestClearRooms(t *testing.T) {
-	d := design(t, pocket.Corner{Place: units.MustParseSize("100 x 150 mm"), Ease: pocket.Ease{W: 4 * mm}}, pocket.Paper{}, units.WholeMillimetres)
-	for _, p := range d.Places() {
+	d := design(t, pocket.Corners{Place: units.MustParseSize("100 x 150 mm"), Ease: pocket.Ease{W: 4 * mm}}, pocket.Paper{}, units.WholeMillimetres)
+	for _, p := range d.Spots() {
 		if p.Capacity().Size != units.MustParseSize("96 x 146 mm") {
 			t.Errorf("corners round 100 x 150 mm with 4 mm of ease take %v", p.Capacity().Size)
 		}
 	}
-	bad := violations(t, pocket.Corner{Place: units.MustParseSize("100 x 2 mm"), Ease: pocket.Ease{W: 4 * mm}}, pocket.Paper{}, units.WholeMillimetres)
+	bad := violations(t, pocket.Corners{Place: units.MustParseSize("100 x 2 mm"), Ease: pocket.Ease{W: 4 * mm}}, pocket.Paper{}, units.WholeMillimetres)
 	if v, ok := bad.Find("place.h", check.TooSmall); !ok || v.Got != "2 mm" || v.Limit != 5*mm {
 		t.Errorf("%v", bad)
 	}
 	if _, ok := bad.Find("place.w", ""); ok {
 		t.Errorf("the width is enough: %v", bad)
 	}
-	bad = violations(t, pocket.Corner{Place: units.MustParseSize("2 x 100 mm"), Ease: pocket.Ease{W: 4 * mm}}, pocket.Paper{}, units.WholeMillimetres)
+	bad = violations(t, pocket.Corners{Place: units.MustParseSize("2 x 100 mm"), Ease: pocket.Ease{W: 4 * mm}}, pocket.Paper{}, units.WholeMillimetres)
 	if v, ok := bad.Find("place.w", check.TooSmall); !ok || v.Got != "2 mm" || v.Limit != 5*mm {
 		t.Errorf("%v", bad)
 	}
@@ -159,7 +159,7 @@ func TestClearRooms(t *testing.T) {
 	}
 	note := pocket.Content{Size: units.MustParseSize("70 x 90 mm")}
 	d = design(t, pocket.Slip{Content: note, Ease: pocket.Ease{W: units.None, H: units.None}}, pocket.Paper{}, 0)
-	for _, p := range d.Places() {
+	for _, p := range d.Spots() {
 		if p.Clear().W != 70*mm || p.Capacity().Size != note.Size {
 			t.Errorf("without ease: clear %v, takes %v", p.Clear(), p.Capacity().Size)
 		}
@@ -396,7 +396,7 @@ func TestDefaultsOnCoarseRulers(t *testing.T) {
 	}
 	// A third of a content's side is a corner's leg, no more.
 	for side := 60 * mm; side < 63*mm; side += 170003 {
-		k := pocket.Corner{Content: pocket.Content{Size: units.Size{W: side, H: 2 * side}}, Ease: pocket.Ease{W: units.None}}
+		k := pocket.Corners{Content: pocket.Content{Size: units.Size{W: side, H: 2 * side}}, Ease: pocket.Ease{W: units.None}}
 		d := design(t, k, pocket.Paper{}, units.WholeMillimetres)
 		leg, _ := d.Panel("corner")
 		if w := leg.Size().W; 3*w > side+mm || 3*(w+mm) <= side || w%mm != 0 {
@@ -447,7 +447,7 @@ func TestMiddles(t *testing.T) {
 			t.Errorf("%v, %v; want it at %v", r, err, want)
 		}
 	}
-	slip := design(t, pocket.Slip{Place: units.Size{W: 101*mm + 1, H: 60 * mm}, Notch: pocket.Notch{Width: 20 * mm, Depth: 5 * mm}}, pocket.Paper{}, 0)
+	slip := design(t, pocket.Slip{Place: units.Size{W: 101*mm + 1, H: 60 * mm}, Notch: pocket.ThumbNotch{Width: 20 * mm, Depth: 5 * mm}}, pocket.Paper{}, 0)
 	for _, n := range piece(t, slip, "pocket front").Blank().Notches() {
 		if n.Middle != 50500*units.Micrometre {
 			t.Errorf("the notch's middle lies at %v of %v", n.Middle, 101*mm+1)
@@ -456,7 +456,7 @@ func TestMiddles(t *testing.T) {
 }
 
 func placeOf(d pocket.Design) units.Rect {
-	for _, p := range d.Places() {
+	for _, p := range d.Spots() {
 		return p.Rect()
 	}
 	return units.Rect{}
@@ -495,7 +495,7 @@ func TestHalves(t *testing.T) {
 			}
 		}
 		for corners, most := range map[int]units.Length{2: 60*mm + off, 4: 50*mm + off} {
-			k := pocket.Corner{Place: units.Size{W: 60*mm + off, H: 50*mm + off}, Corners: corners, Leg: 100 * mm}
+			k := pocket.Corners{Place: units.Size{W: 60*mm + off, H: 50*mm + off}, Corners: corners, Leg: 100 * mm}
 			v, ok := violations(t, k, pocket.Paper{}, 0).Find("leg", "")
 			if !ok || 2*v.Limit > most || 2*v.Limit < most-1 {
 				t.Errorf("%d corners of %v: %+v", corners, k.Place, v)
@@ -609,7 +609,7 @@ func TestJoinedByHand(t *testing.T) {
 	} {
 		d := design(t, c.kind, pocket.Paper{Sheet: units.MustParseSize(c.sheet)}, units.WholeMillimetres)
 		n := 0
-		for range d.Joints() {
+		for range d.Splices() {
 			n++
 		}
 		if n == 0 {

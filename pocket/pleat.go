@@ -185,7 +185,7 @@ func (m *maker) pleatLeast(p Pleat, s *pleats, takes func(units.Length) units.Le
 // pleatPiece makes the sheet, with what lies over what.
 func (m *maker) pleatPiece(s *pleats, across, long *units.Working) {
 	n, width, glue, fold := s.n, s.width, s.glue, s.fold
-	draw := score.Drawing{Lines: make([]score.Line, 0, 2*n), Glue: make([]score.Glue, 0, 2*n+2)}
+	draw := score.Draft{Lines: make([]score.Line, 0, 2*n), Glue: make([]score.Glue, 0, 2*n+2)}
 	folds := make([]crease, 0, 2*n)
 	height := s.rise + times(n, s.visible)
 	m.d.closed = units.Size{W: width, H: height}

@@ -53,8 +53,8 @@ func TestAcceptsWhatItIsFor(t *testing.T) {
 		if got := d.HowMany(j.content); got < j.count {
 			return "takes only " + strconv.Itoa(got)
 		}
-		var first pocket.Place
-		for i, p := range d.Places() {
+		var first pocket.Spot
+		for i, p := range d.Spots() {
 			if i == 0 {
 				first = p
 			} else if p.Capacity() != first.Capacity() {
@@ -129,7 +129,7 @@ func (j job) landed() units.Length {
 func TestPlacesAndPanels(t *testing.T) {
 	property(t, "places and panels lie in the footprint, panels on their pieces", func(j job, d pocket.Design) string {
 		all := units.RectAt(units.Point{}, d.Closed())
-		for _, p := range d.Places() {
+		for _, p := range d.Spots() {
 			if !p.Rect().In(all) || p.Rect().Size() != p.Capacity().Size {
 				return "a place lies off the footprint or is not as large as its capacity"
 			}
@@ -441,7 +441,7 @@ func TestJointsAddUp(t *testing.T) {
 				return "a strip is larger than the sheet"
 			}
 		}
-		for joint := range joined.Joints() {
+		for joint := range joined.Splices() {
 			count++
 			sum -= joint.Tab()
 			if joint.Fold() <= last || joint.At() != units.Length(joint.Fold())*panel.Size().W {
@@ -563,7 +563,7 @@ func sound(d pocket.Design) string {
 			return "a thickness that is nowhere"
 		}
 	}
-	for _, p := range d.Places() {
+	for _, p := range d.Spots() {
 		if !p.Rect().In(all) {
 			return "a place off the footprint"
 		}

@@ -30,7 +30,7 @@ var (
 func (shelf) First() int      { return before }
 func (shelf) Part() work.Part { return shelfPart }
 func (shelf) Cut(i int) work.Cut {
-	return work.Cut{What: work.Thing{Index: i, Copy: work.All, Name: "cut"}, Count: 9}
+	return work.Cut{What: work.Object{Index: i, Copy: work.All, Name: "cut"}, Count: 9}
 }
 
 func (shelf) Under(at work.At, size units.Size) (work.Base, work.At) {
@@ -61,7 +61,7 @@ func each[T any](v reflect.Value, change func(*T)) {
 func onShelf(a work.Action) work.Action {
 	v := reflect.New(reflect.TypeOf(a)).Elem()
 	v.Set(reflect.ValueOf(a))
-	each(v, func(t *work.Thing) {
+	each(v, func(t *work.Object) {
 		switch t.Kind {
 		case work.Piece:
 			t.Index += before

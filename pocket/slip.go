@@ -38,7 +38,7 @@ type Slip struct {
 	Place units.Size
 	Build Build        // the zero value is glued on three edges
 	Glue  units.Length // width of the glued edges; 0 is 1/4 in or 6 mm (common practice, no published source)
-	Notch Notch        // in the front's mouth
+	Notch ThumbNotch   // in the front's mouth
 }
 
 // Name returns "slip pocket".
@@ -162,9 +162,9 @@ func (m *maker) slipSize(s Slip, h hold, depth depth) (size slipSize, ok bool) {
 }
 
 // slipFolded makes front and back from one sheet that is folded at the foot.
-func (m *maker) slipFolded(n Notch, s slipSize, width *units.Working, front units.Rect) {
+func (m *maker) slipFolded(n ThumbNotch, s slipSize, width *units.Working, front units.Rect) {
 	tall := m.exact("sheet height", units.T("back", s.clear.H), units.T("front", s.depth))
-	draw := score.Drawing{
+	draw := score.Draft{
 		Lines: []score.Line{{Axis: score.Level, At: s.clear.H, Fold: score.Valley}},
 		Glue:  []score.Glue{{Area: rect(0, s.clear.H, s.glue, s.depth)}, {Area: rect(s.w-s.glue, s.clear.H, s.glue, s.depth)}},
 	}
@@ -179,9 +179,9 @@ func (m *maker) slipFolded(n Notch, s slipSize, width *units.Working, front unit
 }
 
 // slipGlued makes the front alone, to be glued on what lies under it.
-func (m *maker) slipGlued(n Notch, s slipSize, width *units.Working, front units.Rect) {
+func (m *maker) slipGlued(n ThumbNotch, s slipSize, width *units.Working, front units.Rect) {
 	tall := m.exact("front height", units.T("depth", s.depth), units.T("glued foot", s.foot))
-	draw := score.Drawing{Glue: []score.Glue{
+	draw := score.Draft{Glue: []score.Glue{
 		{Area: rect(0, 0, s.glue, s.depth), Side: score.Back}, {Area: rect(s.w-s.glue, 0, s.glue, s.depth), Side: score.Back},
 		{Area: rect(0, s.depth, s.w, s.foot), Side: score.Back},
 	}}
@@ -194,13 +194,13 @@ func (m *maker) slipGlued(n Notch, s slipSize, width *units.Working, front units
 // it for what is otherwise.
 //
 //go:noinline
-func (m *maker) hasPlace(r units.Rect, clear, most units.Size, thick units.Length, count int) *Place {
-	m.d.places = append(m.d.places, Place{rect: r, clear: clear, capacity: Capacity{most, thick, count}})
+func (m *maker) hasPlace(r units.Rect, clear, most units.Size, thick units.Length, count int) *Spot {
+	m.d.places = append(m.d.places, Spot{rect: r, clear: clear, capacity: Capacity{most, thick, count}})
 	m.d.pockets++
 	return &m.d.places[len(m.d.places)-1]
 }
 
-func (m *maker) warnGrip(n Notch, content, depth units.Length) {
+func (m *maker) warnGrip(n ThumbNotch, content, depth units.Length) {
 	if n.none() && depth >= content {
 		m.warn(unwise{path: "notch", code: NoGrip, text: [3]string{"contents go in all the way and there is no thumb notch to grip them by"}})
 	}

@@ -194,7 +194,7 @@ func (m *maker) repairScore(e stripEdges, rules []stripRule) bool {
 	if e.at[best] > high {
 		bound = check.AtMost
 	}
-	m.Add(check.Violation{Path: check.Index("scores", best-1), Code: DoesNotFold, Fault: check.Impossible,
+	m.Add(check.Violation{Path: check.Index("scores", best-1), Code: DoesNotFold, Nature: check.Impossible,
 		Got: got, Want: want, Bound: bound, Limit: e.at[best].Clamp(low, high), By: move})
 	return true
 }
@@ -250,7 +250,7 @@ func (m *maker) breaks(r *stripRule, path string, a, b units.Length) {
 		return
 	}
 	got, want := m.broken(*r, a, b)
-	m.Add(check.Violation{Path: path, Code: DoesNotFold, Fault: check.Impossible, Got: got, Want: want,
+	m.Add(check.Violation{Path: path, Code: DoesNotFold, Nature: check.Impossible, Got: got, Want: want,
 		Bound: check.AtMost, Limit: b + r.over, By: a - b - r.over})
 }
 

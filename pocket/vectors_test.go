@@ -178,7 +178,7 @@ func TestFoldedAccordionLength(t *testing.T) {
 			t.Errorf("%d panels: the strip is %v long; want %v (%s)", v.Panels, total, v.Length, v.Source)
 		}
 		joints, strips := 0, 0
-		for j := range d.Joints() {
+		for j := range d.Splices() {
 			joints++
 			if j.Fold() != joints*v.PerStrip || j.At() != units.Length(j.Fold())*v.Panel || j.Tab() != v.Tab {
 				t.Errorf("joint %d: fold %d at %v, tab %v; want fold %d, tab %v", joints, j.Fold(), j.At(), j.Tab(), joints*v.PerStrip, v.Tab)
@@ -242,7 +242,7 @@ func TestEnvelopePractice(t *testing.T) {
 		content := pocket.Content{Name: "envelope's content", Size: units.MustParseSize(v.Content)}
 		for _, build := range []pocket.Build{pocket.ThreeGlued, pocket.FoldedFoot} {
 			d := design(t, pocket.Slip{Content: content, Depth: pocket.Share{Part: 1, Of: 1}, Build: build}, pocket.Paper{}, units.SixtyFourths)
-			for _, p := range d.Places() {
+			for _, p := range d.Spots() {
 				if p.Clear() != units.MustParseSize(v.Clear) {
 					t.Errorf("clear %v for %s; want %s (%s)", p.Clear(), v.Content, v.Clear, v.Source)
 				}

@@ -95,8 +95,8 @@ func likely(v reflect.Value, name string, next func() int64, r units.Ruler) {
 		case *pocket.Share:
 			of := 1 + int(next()%7)
 			*t = pocket.Share{Part: 1 + int(next()%int64(of)), Of: of}
-		case *pocket.Notch:
-			*t = pocket.Notch{Width: length(small), Depth: length(small)}
+		case *pocket.ThumbNotch:
+			*t = pocket.ThumbNotch{Width: length(small), Depth: length(small)}
 		default:
 			for i := range v.NumField() {
 				likely(v.Field(i), name, next, r)

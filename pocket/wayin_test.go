@@ -14,7 +14,7 @@ import (
 func TestWayIn(t *testing.T) {
 	card := pocket.IDCard()
 	for _, k := range []pocket.Kind{
-		pocket.Slip{Content: card}, pocket.Corner{Content: card}, pocket.FoldedStrip{Content: card.Turned()},
+		pocket.Slip{Content: card}, pocket.Corners{Content: card}, pocket.FoldedStrip{Content: card.Turned()},
 		pocket.FoldedStrip{Content: card.Turned(), OpensRight: true}, pocket.Gusset{Content: card}, pocket.GussetRun{Content: card},
 		pocket.FoldedAccordion{Content: card}, pocket.Concertina{Content: card}, pocket.Pleat{Content: card},
 	} {
@@ -23,7 +23,7 @@ func TestWayIn(t *testing.T) {
 			t.Errorf("%s: %v", k.Name(), err)
 			continue
 		}
-		for i, p := range d.Places() {
+		for i, p := range d.Spots() {
 			way, r, whole := d.WayIn(p), p.Rect(), units.RectAt(units.Point{}, d.Closed())
 			want := r
 			if !p.Mounted() {

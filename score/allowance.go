@@ -32,7 +32,7 @@ const DoubleScoreFrom = 2
 // DoubleScore says whether a fold round a stack needs two scores in place of
 // one, and how far apart: as far as the stack is thick, rounded up on the ruler
 // so that it is not squeezed. The stack is what lies inside the fold: layers x
-// caliper and inserts, as [Folded.Around] finds it. It takes two scores once the stack is
+// caliper and enclosures, as [Folding.Around] finds it. It takes two scores once the stack is
 // thicker than [DoubleScoreFrom] calipers of the sheet that goes round it.
 func DoubleScore(stack, caliper units.Length, r units.Ruler) (apart units.Working, needed bool) {
 	stack, caliper = max(stack, 0), caliper.Clamp(0, units.Longest)

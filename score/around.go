@@ -16,12 +16,12 @@ type Around struct {
 }
 
 // Around returns for every fold, in the order of the scores, what lies between
-// its two panels: layers of the caliper and inserts. What ends short of the
+// its two panels: layers of the caliper and enclosures. What ends short of the
 // fold counts too, as a panel that is a tuck narrower does, because the fold
 // has to reach round it. Two scores stand in place of one where [DoubleScore]
 // says so, Apart rounded up on the ruler. The error lists what is wrong with
-// the caliper, the ruler and the inserts.
-func (f Folded) Around(caliper units.Length, r units.Ruler, inserts ...Insert) ([]Around, error) {
+// the caliper, the ruler and the enclosures.
+func (f Folding) Around(caliper units.Length, r units.Ruler, inserts ...Enclosure) ([]Around, error) {
 	var list check.List
 	list.Length("caliper", caliper)
 	checkRuler(&list, "ruler", r)
@@ -45,7 +45,7 @@ func (f Folded) Around(caliper units.Length, r units.Ruler, inserts ...Insert) (
 
 // between returns the most layers and the thickest stack between the panels of
 // a score. Held is room to work in.
-func (f *Folded) between(room *[]change, s int, caliper units.Length, inserts []Insert) (layers int, stack units.Length) {
+func (f *Folding) between(room *[]change, s int, caliper units.Length, inserts []Enclosure) (layers int, stack units.Length) {
 	low, high := f.rank[s], f.rank[s+1]
 	if low > high {
 		low, high = high, low
@@ -56,7 +56,7 @@ func (f *Folded) between(room *[]change, s int, caliper units.Length, inserts []
 		held = append(held, change{from, 1, 0, caliper}, change{to, -1, 0, -caliper})
 	}
 	for _, c := range inserts {
-		// An insert on the upper side lies over its panel, on the lower side
+		// An enclosure on the upper side lies over its panel, on the lower side
 		// under it.
 		over := f.up[c.Panel] == (c.Side == Face)
 		if at := f.rank[c.Panel]; over && low <= at && at < high || !over && low < at && at <= high {

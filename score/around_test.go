@@ -20,7 +20,7 @@ import (
 // to 5, the next one round 3 to 5, and so on; worked by hand. At 0.25 mm a
 // stack of more than 0.5 mm wants two scores.
 func TestAroundRoll(t *testing.T) {
-	p, err := score.Roll(300*mm, 6, score.Tuck{Ruler: units.HalfMillimetres})
+	p, err := score.Roll(300*mm, 6, score.TuckIn{Ruler: units.HalfMillimetres})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -45,9 +45,9 @@ func TestAroundRoll(t *testing.T) {
 
 func TestAroundContent(t *testing.T) {
 	f := letter(t)
-	card := score.Insert{Panel: 0, Side: score.Face, From: 5 * mm, To: 85 * mm, Thickness: mm}
-	print := score.Insert{Panel: 2, Side: score.Face, From: 5 * mm, To: 85 * mm, Thickness: mm / 2}
-	outside := score.Insert{Panel: 1, Side: score.Back, From: 5 * mm, To: 85 * mm, Thickness: 9 * mm}
+	card := score.Enclosure{Panel: 0, Side: score.Face, From: 5 * mm, To: 85 * mm, Thickness: mm}
+	print := score.Enclosure{Panel: 2, Side: score.Face, From: 5 * mm, To: 85 * mm, Thickness: mm / 2}
+	outside := score.Enclosure{Panel: 1, Side: score.Back, From: 5 * mm, To: 85 * mm, Thickness: 9 * mm}
 	got, err := f.Around(mm/4, 0, card, print, outside)
 	if err != nil {
 		t.Fatal(err)
@@ -61,19 +61,19 @@ func TestAroundContent(t *testing.T) {
 	// Seen with panel 0 face up, panel 0's back looks down: nothing goes round
 	// what is stuck there. Panel 2's back is the other side of its room with
 	// panel 0, inside score 1 only.
-	below := score.Insert{Panel: 0, Side: score.Back, From: 5 * mm, To: 85 * mm, Thickness: mm}
-	under := score.Insert{Panel: 2, Side: score.Back, From: 5 * mm, To: 85 * mm, Thickness: 2 * mm}
+	below := score.Enclosure{Panel: 0, Side: score.Back, From: 5 * mm, To: 85 * mm, Thickness: mm}
+	under := score.Enclosure{Panel: 2, Side: score.Back, From: 5 * mm, To: 85 * mm, Thickness: 2 * mm}
 	got, err = f.Around(mm/4, 0, below, under)
 	if err != nil || len(got) != 2 || got[0].Stack != mm/4+2*mm || got[1].Stack != 0 {
 		t.Errorf("%+v, %v", got, err)
 	}
 	// Panel 1 lies on top with its face down: what is on that lies inside both.
-	hung := score.Insert{Panel: 1, Side: score.Face, From: 5 * mm, To: 85 * mm, Thickness: 3 * mm}
+	hung := score.Enclosure{Panel: 1, Side: score.Face, From: 5 * mm, To: 85 * mm, Thickness: 3 * mm}
 	got, err = f.Around(mm/4, 0, hung)
 	if err != nil || len(got) != 2 || got[0].Stack != mm/4+3*mm || got[1].Stack != 3*mm {
 		t.Errorf("%+v, %v", got, err)
 	}
-	_, err = f.Around(0, -1, score.Insert{Panel: 8})
+	_, err = f.Around(0, -1, score.Enclosure{Panel: 8})
 	violation(t, err, "caliper", check.NotPositive)
 	violation(t, err, "ruler", check.Unknown)
 	violation(t, err, "inserts[0].panel", check.Unknown)

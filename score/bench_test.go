@@ -154,7 +154,7 @@ func longStripWide(b *testing.B, n int) score.Strip {
 func BenchmarkCFold(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := score.CFold(11*units.Inch, score.Tuck{Ruler: units.ThirtySeconds}); err != nil {
+		if _, err := score.CFold(11*units.Inch, score.TuckIn{Ruler: units.ThirtySeconds}); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -202,7 +202,7 @@ func BenchmarkFolded(b *testing.B) {
 			"FoldBy": func() { _, _ = s.FoldBy(context.Background(), turns...) },
 			"Equal":  func() { _ = f.Equal(f) },
 			"Top":    func() { _ = f.Top() },
-			"Rooms":  func() { _ = f.Rooms() },
+			"Rooms":  func() { _ = f.Bays() },
 			"Around": func() { _, _ = f.Around(units.Millimetre/10, 0) },
 			"Profile": func() {
 				_, _ = f.Profile(units.Millimetre / 10)

@@ -13,23 +13,23 @@ import (
 // and tabs, checked by [NewBlank]. Blanks cannot be changed.
 type Blank struct {
 	_ [0]func() // blanks are compared by Equal
-	d *Drawing  // nil of the zero Blank
+	d *Draft    // nil of the zero Blank
 }
 
 // drawing returns what the blank was made from, which nobody may change.
-func (b Blank) drawing() *Drawing {
+func (b Blank) drawing() *Draft {
 	if b.d == nil {
-		return &Drawing{}
+		return &Draft{}
 	}
 	return b.d
 }
 
-// NewBlank checks a drawing and returns the blank. The error lists everything
+// NewBlank checks a draft and returns the blank. The error lists everything
 // that is wrong: a line off the sheet or on another one, a cut-out, notch, slant,
 // glue area or tab that reaches beyond the edges, cuts that share an area, cuts
 // that leave no paper or more than one piece of it, glue twice in one place or
 // where there is no paper. Partial lines come back with From and To filled in.
-func NewBlank(d Drawing) (Blank, error) {
+func NewBlank(d Draft) (Blank, error) {
 	own := d.own() // what the caller keeps of d may lie on its stack
 	if err := checkDrawing(own); err != nil {
 		return Blank{}, err
@@ -41,7 +41,7 @@ func NewBlank(d Drawing) (Blank, error) {
 // edge to edge: with Upright scores the strip is the width of the blank and
 // across its height, with Level scores the other way round.
 func StripBlank(s Strip, axis Axis, across units.Length) (Blank, error) {
-	d := Drawing{Size: units.Size{W: s.Length(), H: across}}
+	d := Draft{Size: units.Size{W: s.Length(), H: across}}
 	if axis == Level {
 		d.Size = d.Size.Turned()
 	}
@@ -51,7 +51,7 @@ func StripBlank(s Strip, axis Axis, across units.Length) (Blank, error) {
 	return NewBlank(d)
 }
 
-// Equal reports whether two blanks were made from the same drawing.
+// Equal reports whether two blanks were made from the same draft.
 func (b Blank) Equal(c Blank) bool {
 	p, q := b.drawing(), c.drawing()
 	return p.Size == q.Size && slices.Equal(p.Lines, q.Lines) && slices.Equal(p.CutOuts, q.CutOuts) && slices.Equal(p.Notches, q.Notches) &&
@@ -61,8 +61,8 @@ func (b Blank) Equal(c Blank) bool {
 // Size returns the size of the sheet that the blank is cut from.
 func (b Blank) Size() units.Size { return b.drawing().Size }
 
-// Drawing returns a copy of what the blank was made from.
-func (b Blank) Drawing() Drawing { return b.drawing().clone() }
+// Draft returns a copy of what the blank was made from.
+func (b Blank) Draft() Draft { return b.drawing().clone() }
 
 // Lines walks the score lines in the order given.
 func (b Blank) Lines() iter.Seq2[int, Line] { return slices.All(b.drawing().Lines) }

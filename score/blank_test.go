@@ -18,8 +18,8 @@ func rect(x0, y0, x1, y1 units.Length) units.Rect {
 
 // aPocket is a blank with something of everything: a card pocket for a rowing
 // crew's log, two glue tabs beside its turned-up front.
-func aPocket() score.Drawing {
-	return score.Drawing{
+func aPocket() score.Draft {
+	return score.Draft{
 		Size: units.Size{W: 120 * mm, H: 160 * mm},
 		Lines: []score.Line{
 			{Axis: score.Level, At: 100 * mm, Fold: score.Valley},
@@ -48,8 +48,8 @@ func TestBlank(t *testing.T) {
 	}
 	// A copy is taken on the way in and on the way out.
 	d.Lines[0].At = mm
-	b.Drawing().Tabs[0].Depth = mm
-	if got := b.Drawing(); got.Lines[0].At != 100*mm || got.Tabs[0].Depth != 10*mm {
+	b.Draft().Tabs[0].Depth = mm
+	if got := b.Draft(); got.Lines[0].At != 100*mm || got.Tabs[0].Depth != 10*mm {
 		t.Error("the blank is shared with the caller")
 	}
 	lines := maps.Collect(b.Lines())
@@ -80,7 +80,7 @@ func TestBlank(t *testing.T) {
 	if n := len(maps.Collect(b.CutOuts())) + len(maps.Collect(b.Glue())); n != 4 {
 		t.Errorf("%d cut-outs and glue areas", n)
 	}
-	again, err := score.NewBlank(b.Drawing())
+	again, err := score.NewBlank(b.Draft())
 	if err != nil || again.Size() != b.Size() {
 		t.Errorf("the drawing of a blank does not make it again: %v", err)
 	}
@@ -91,7 +91,7 @@ func TestBlank(t *testing.T) {
 func TestBlankKeepsLinesAndGlue(t *testing.T) {
 	for lines := range 5 {
 		for glue := range 7 {
-			d := score.Drawing{Size: units.Size{W: 90 * mm, H: 60 * mm}}
+			d := score.Draft{Size: units.Size{W: 90 * mm, H: 60 * mm}}
 			for i := range lines {
 				d.Lines = append(d.Lines, score.Line{Axis: score.Upright, At: units.Length(i+1) * 10 * mm, Fold: score.Valley})
 			}
@@ -102,14 +102,14 @@ func TestBlankKeepsLinesAndGlue(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			want := score.Drawing{Lines: slices.Clone(d.Lines), Glue: slices.Clone(d.Glue)}
+			want := score.Draft{Lines: slices.Clone(d.Lines), Glue: slices.Clone(d.Glue)}
 			for i := range d.Lines {
 				d.Lines[i].At = mm
 			}
 			for i := range d.Glue {
 				d.Glue[i].Area = units.Rect{}
 			}
-			got := b.Drawing()
+			got := b.Draft()
 			if !slices.EqualFunc(got.Lines, want.Lines, func(a, b score.Line) bool { return a.At == b.At && a.Fold == b.Fold }) || !slices.Equal(got.Glue, want.Glue) {
 				t.Errorf("%d lines and %d glue areas: %v and %v", lines, glue, got.Lines, got.Glue)
 			}
@@ -190,8 +190,8 @@ func TestBlankErrors(t *testing.T) {
 	if want := "it left out; notches[0] takes the paper away"; v.Want != want {
 		t.Errorf("want %q, not %q", v.Want, want)
 	}
-	violation(t, second(score.NewBlank(score.Drawing{})), "size.w", check.NotPositive)
-	many := score.Drawing{Size: units.Size{W: mm, H: mm}, Lines: make([]score.Line, score.MaxParts+1)}
+	violation(t, second(score.NewBlank(score.Draft{})), "size.w", check.NotPositive)
+	many := score.Draft{Size: units.Size{W: mm, H: mm}, Lines: make([]score.Line, score.MaxParts+1)}
 	violation(t, second(score.NewBlank(many)), "lines", check.TooMany)
 }
 
@@ -234,7 +234,7 @@ func TestFoldSheet(t *testing.T) {
 	}
 	// On the flat sheet the scores of the foot are folded the other way than
 	// those of the leaves, since the foot is turned over.
-	b, err := score.NewBlank(s.Drawing())
+	b, err := score.NewBlank(s.Draft())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -265,13 +265,13 @@ func TestFoldSheet(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := across(t, score.Level, flat, fan).Drawing(); len(got.Lines) != 3 || got.Lines[0].To != 160*mm {
+	if got := across(t, score.Level, flat, fan).Draft(); len(got.Lines) != 3 || got.Lines[0].To != 160*mm {
 		t.Errorf("lines %v", got.Lines)
 	}
 }
 
 // across is FoldAcross where it must succeed.
-func across(t *testing.T, axis score.Axis, first, second score.Folded) score.CrossFolded {
+func across(t *testing.T, axis score.Axis, first, second score.Folding) score.CrossFolded {
 	t.Helper()
 	s, err := score.FoldAcross(axis, first, second)
 	if err != nil {
@@ -293,7 +293,7 @@ func TestFoldAcrossIsBounded(t *testing.T) {
 	}
 	violation(t, second(score.FoldAcross(score.Level, f, eleven)), "panels", check.TooMany)
 	// 113 x 177 parts are one more than there may be.
-	folded := func(n int) score.Folded {
+	folded := func(n int) score.Folding {
 		f, err := mustStrip(t, slices.Repeat([]units.Length{mm}, n), score.Alternate(n-1, score.Valley)...).Fold()
 		if err != nil {
 			t.Fatal(err)
@@ -310,7 +310,7 @@ func TestFoldAcrossIsBounded(t *testing.T) {
 		t.Fatal(err)
 	}
 	most := across(t, score.Level, f, ten)
-	if n := len(most.Drawing().Lines); n != score.MaxPanels-1+score.MaxPanels*9 {
+	if n := len(most.Draft().Lines); n != score.MaxPanels-1+score.MaxPanels*9 {
 		t.Errorf("%d lines", n)
 	}
 }

@@ -9,7 +9,7 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// Codes of a drawing's violations.
+// Codes of a draft's violations.
 const (
 	OffSheet check.Code = "off-sheet" // reaches beyond the edges of the blank
 	Overlap  check.Code = "overlap"   // lies on another of its kind
@@ -19,7 +19,7 @@ const (
 
 // checkDrawing checks d, fills in the ends of lines and tabs that run from
 // edge to edge.
-func checkDrawing(d *Drawing) error {
+func checkDrawing(d *Draft) error {
 	var list check.List
 	if !list.Size("size", d.Size) {
 		return list.Err()
@@ -76,7 +76,7 @@ func checkDrawing(d *Drawing) error {
 // polygon, units.MaxCorners: a round notch has 25, a rounded cut-out 52.
 const MaxParts = 2000
 
-func checkLine(list *check.List, d *Drawing, i int) {
+func checkLine(list *check.List, d *Draft, i int) {
 	l := &d.Lines[i]
 	at := func(field string) string { return check.Index("lines", i) + field }
 	if l.Axis > Level || l.Fold > Mountain {
@@ -105,13 +105,13 @@ func checkLine(list *check.List, d *Drawing, i int) {
 	for j, m := range d.Lines[:i] {
 		if m.Axis == l.Axis && m.At == l.At && m.From < l.To && l.From < m.To {
 			addLineOverlap(list, d, i, j)
-			break // one is enough: a drawing of equal parts stays readable
+			break // one is enough: a draft of equal parts stays readable
 		}
 	}
 }
 
 // checkArea checks that an area has one and lies on the sheet.
-func checkArea(list *check.List, d *Drawing, path string, r units.Rect) bool {
+func checkArea(list *check.List, d *Draft, path string, r units.Rect) bool {
 	if r.Empty() {
 		list.Malformed(path, check.NotPositive, rectText(r), "an area")
 		return false
@@ -123,7 +123,7 @@ func checkArea(list *check.List, d *Drawing, path string, r units.Rect) bool {
 	return true
 }
 
-func checkCutOut(list *check.List, d *Drawing, i int) bool {
+func checkCutOut(list *check.List, d *Draft, i int) bool {
 	path, c := check.Index("cutouts", i), d.CutOuts[i]
 	if !checkArea(list, d, path+".area", c.Area) {
 		return false
@@ -133,7 +133,7 @@ func checkCutOut(list *check.List, d *Drawing, i int) bool {
 		list.Malformed(path, NoPaper, rectText(c.Area), leftOut("nothing is left of the blank"))
 	}
 	if most := min(size.W, size.H).Half(units.Down); c.Radius < 0 || c.Radius > most {
-		v := check.Violation{Path: path + ".radius", Code: check.OutOfRange, Fault: check.Malformed, Got: c.Radius.String(),
+		v := check.Violation{Path: path + ".radius", Code: check.OutOfRange, Nature: check.Malformed, Got: c.Radius.String(),
 			Want: "0 to half the shorter side, " + most.String(), Bound: check.AtMost, Limit: most, By: c.Radius - most}
 		if c.Radius < 0 {
 			v.Bound, v.Limit, v.By = check.AtLeast, 0, c.Radius.Abs()
@@ -144,7 +144,7 @@ func checkCutOut(list *check.List, d *Drawing, i int) bool {
 	return true
 }
 
-func checkNotch(list *check.List, d *Drawing, i int) bool {
+func checkNotch(list *check.List, d *Draft, i int) bool {
 	path, n := check.Index("notches", i), d.Notches[i]
 	if n.Edge > Right {
 		list.Malformed(path+".edge", check.Unknown, strconv.Itoa(int(n.Edge)), "head, tail, left or right")
@@ -179,9 +179,9 @@ func checkNotch(list *check.List, d *Drawing, i int) bool {
 	return false
 }
 
-func checkSlant(list *check.List, d *Drawing, i int) bool {
+func checkSlant(list *check.List, d *Draft, i int) bool {
 	path, t, before := check.Index("slants", i), d.Slants[i], list.Len()
-	if t.Corner > TailRight {
+	if t.Corner > TailLeft {
 		list.Malformed(path+".corner", check.Unknown, strconv.Itoa(int(t.Corner)), "head left, head right, tail left or tail right")
 	}
 	if list.Length(path+".along", t.Along) && t.Along > d.Size.W {
@@ -193,7 +193,7 @@ func checkSlant(list *check.List, d *Drawing, i int) bool {
 	return list.Len() == before
 }
 
-func checkTab(list *check.List, d *Drawing, i int) bool {
+func checkTab(list *check.List, d *Draft, i int) bool {
 	path, t := check.Index("tabs", i), &d.Tabs[i]
 	if t.Edge > Right || t.Side > Back {
 		if t.Edge > Right {
@@ -229,13 +229,13 @@ func checkTab(list *check.List, d *Drawing, i int) bool {
 	for j, o := range d.Tabs[:i] {
 		if o.Area(d.Size).Overlaps(t.Area(d.Size)) {
 			addTabOverlap(list, d, i, j)
-			return false // one is enough: a drawing of equal parts stays readable
+			return false // one is enough: a draft of equal parts stays readable
 		}
 	}
 	return sound
 }
 
-func checkGlue(list *check.List, d *Drawing, i int) {
+func checkGlue(list *check.List, d *Draft, i int) {
 	g := &d.Glue[i]
 	// A path is put together only where something is wrong.
 	at := func(field string) string { return check.Index("glue", i) + field }
@@ -267,7 +267,7 @@ func checkGlue(list *check.List, d *Drawing, i int) {
 }
 
 // checkWhole checks that cuts that share no area leave one piece of paper.
-func checkWhole(list *check.List, d *Drawing, all []cut) {
+func checkWhole(list *check.List, d *Draft, all []cut) {
 	corners := 0
 	for _, c := range all {
 		corners += c.corners()
@@ -308,8 +308,8 @@ func checkWhole(list *check.List, d *Drawing, all []cut) {
 }
 
 // checkOverlaps reports the cuts that share an area with an earlier one, in the
-// order of the drawing's lists, each once.
-func checkOverlaps(list *check.List, d *Drawing, all []cut) {
+// order of the draft's lists, each once.
+func checkOverlaps(list *check.List, d *Draft, all []cut) {
 	type hit struct{ late, early cut }
 	var hits []hit
 	for i, c := range all {

@@ -190,7 +190,7 @@ func permutations(n int, visit func([]int)) {
 	rec(0)
 }
 
-func overIn(f score.Folded) func(a, b int) bool {
+func overIn(f score.Folding) func(a, b int) bool {
 	rank := make([]int, f.Strip().Len())
 	for at, p := range f.Order() {
 		rank[p] = at

@@ -94,7 +94,7 @@ func along(r units.Rect, e Edge) extent {
 
 // addOverlap reports a cut that shares an area with an earlier one, and where
 // it would not.
-func addOverlap(list *check.List, d *Drawing, all []cut, late, early cut) {
+func addOverlap(list *check.List, d *Draft, all []cut, late, early cut) {
 	if counted(list) {
 		return
 	}
@@ -131,7 +131,7 @@ func addOverlap(list *check.List, d *Drawing, all []cut, late, early cut) {
 
 // addGlueOverlap reports glue on an earlier area of glue, and where it would not
 // be.
-func addGlueOverlap(list *check.List, d *Drawing, i, on int) {
+func addGlueOverlap(list *check.List, d *Draft, i, on int) {
 	if counted(list) {
 		return
 	}
@@ -150,7 +150,7 @@ func addGlueOverlap(list *check.List, d *Drawing, i, on int) {
 }
 
 // addLineOverlap reports a line on an earlier one, and how much of it is not.
-func addLineOverlap(list *check.List, d *Drawing, i, on int) {
+func addLineOverlap(list *check.List, d *Draft, i, on int) {
 	if counted(list) {
 		return
 	}
@@ -165,7 +165,7 @@ func addLineOverlap(list *check.List, d *Drawing, i, on int) {
 }
 
 // addTabOverlap reports a tab on an earlier one, and how much of it is not.
-func addTabOverlap(list *check.List, d *Drawing, i, on int) {
+func addTabOverlap(list *check.List, d *Draft, i, on int) {
 	if counted(list) {
 		return
 	}

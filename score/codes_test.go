@@ -14,9 +14,9 @@ import (
 const nm = units.Nanometre
 
 // drawnEdge is an edge of a drawing of 100 x 60 mm, changed by a value.
-func drawnEdge(name, path string, code check.Code, fine, wrong units.Length, set func(*score.Drawing, units.Length)) edgetest.Edge {
+func drawnEdge(name, path string, code check.Code, fine, wrong units.Length, set func(*score.Draft, units.Length)) edgetest.Edge {
 	return edgetest.Edge{Name: name, Path: path, Code: code, Fine: fine, Wrong: wrong, Try: edgetest.Refused(func(v units.Length) error {
-		d := score.Drawing{Size: units.Size{W: 100 * mm, H: 60 * mm}}
+		d := score.Draft{Size: units.Size{W: 100 * mm, H: 60 * mm}}
 		set(&d, v)
 		_, err := score.NewBlank(d)
 		return err
@@ -37,143 +37,143 @@ func areaOf(x0, y0, x1, y1 units.Length) units.Rect {
 	return units.Rect{Min: units.Point{X: x0, Y: y0}, Max: units.Point{X: x1, Y: y1}}
 }
 
-func linesAt(d *score.Drawing, first, second score.Line) { d.Lines = []score.Line{first, second} }
+func linesAt(d *score.Draft, first, second score.Line) { d.Lines = []score.Line{first, second} }
 
 // Every edge is worked out by hand, on a blank of 100 x 60 mm.
 func drawnEdges() []edgetest.Edge {
 	return []edgetest.Edge{
-		drawnEdge("blank, width", "size.w", check.OutOfRange, units.Longest, units.Longest+nm, func(d *score.Drawing, v units.Length) { d.Size.W = v }),
-		would(drawnEdge("blank, height", "size.h", check.NotPositive, units.Shortest, 0, func(d *score.Drawing, v units.Length) { d.Size.H = v }), units.Shortest),
-		drawnEdge("lines", "lines", check.TooMany, score.MaxParts, score.MaxParts+1, func(d *score.Drawing, v units.Length) {
+		drawnEdge("blank, width", "size.w", check.OutOfRange, units.Longest, units.Longest+nm, func(d *score.Draft, v units.Length) { d.Size.W = v }),
+		would(drawnEdge("blank, height", "size.h", check.NotPositive, units.Shortest, 0, func(d *score.Draft, v units.Length) { d.Size.H = v }), units.Shortest),
+		drawnEdge("lines", "lines", check.TooMany, score.MaxParts, score.MaxParts+1, func(d *score.Draft, v units.Length) {
 			for i := range v {
 				d.Lines = append(d.Lines, score.Line{At: (i + 1) * 10 * units.Micrometre})
 			}
 		}),
-		drawnEdge("axis of a line", "lines[0].axis", check.Unknown, 1, 2, func(d *score.Drawing, v units.Length) {
+		drawnEdge("axis of a line", "lines[0].axis", check.Unknown, 1, 2, func(d *score.Draft, v units.Length) {
 			d.Lines = []score.Line{{Axis: score.Axis(v), At: 10 * mm}}
 		}),
-		drawnEdge("kind of a line", "lines[0].fold", check.Unknown, 1, 2, func(d *score.Drawing, v units.Length) {
+		drawnEdge("kind of a line", "lines[0].fold", check.Unknown, 1, 2, func(d *score.Draft, v units.Length) {
 			d.Lines = []score.Line{{Fold: score.Fold(v), At: 10 * mm}}
 		}),
-		drawnEdge("upright line at the right edge", "lines[0].at", score.OffSheet, 100*mm-nm, 100*mm, func(d *score.Drawing, v units.Length) { d.Lines = []score.Line{{At: v}} }),
-		drawnEdge("level line at the tail", "lines[0].at", score.OffSheet, 60*mm-nm, 60*mm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("upright line at the right edge", "lines[0].at", score.OffSheet, 100*mm-nm, 100*mm, func(d *score.Draft, v units.Length) { d.Lines = []score.Line{{At: v}} }),
+		drawnEdge("level line at the tail", "lines[0].at", score.OffSheet, 60*mm-nm, 60*mm, func(d *score.Draft, v units.Length) {
 			d.Lines = []score.Line{{Axis: score.Level, At: v}}
 		}),
-		drawnEdge("line at the left edge", "lines[0].at", score.OffSheet, nm, 0, func(d *score.Drawing, v units.Length) { d.Lines = []score.Line{{At: v}} }),
-		drawnEdge("line beyond the tail", "lines[0]", score.OffSheet, 60*mm, 60*mm+nm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("line at the left edge", "lines[0].at", score.OffSheet, nm, 0, func(d *score.Draft, v units.Length) { d.Lines = []score.Line{{At: v}} }),
+		drawnEdge("line beyond the tail", "lines[0]", score.OffSheet, 60*mm, 60*mm+nm, func(d *score.Draft, v units.Length) {
 			d.Lines = []score.Line{{At: 10 * mm, From: 5 * mm, To: v}}
 		}),
-		drawnEdge("line above the head", "lines[0]", score.OffSheet, 0, -nm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("line above the head", "lines[0]", score.OffSheet, 0, -nm, func(d *score.Draft, v units.Length) {
 			d.Lines = []score.Line{{At: 10 * mm, From: v, To: 5 * mm}}
 		}),
-		drawnEdge("line of no length", "lines[0]", score.OffSheet, 5*mm+nm, 5*mm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("line of no length", "lines[0]", score.OffSheet, 5*mm+nm, 5*mm, func(d *score.Draft, v units.Length) {
 			d.Lines = []score.Line{{At: 10 * mm, From: 5 * mm, To: v}}
 		}),
-		drawnEdge("line on a line", "lines[1]", score.Overlap, 30*mm, 30*mm-nm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("line on a line", "lines[1]", score.Overlap, 30*mm, 30*mm-nm, func(d *score.Draft, v units.Length) {
 			linesAt(d, score.Line{At: 10 * mm, To: 30 * mm}, score.Line{At: 10 * mm, From: v, To: 50 * mm})
 		}),
-		drawnEdge("line on a line, from above", "lines[1]", score.Overlap, 30*mm, 30*mm+nm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("line on a line, from above", "lines[1]", score.Overlap, 30*mm, 30*mm+nm, func(d *score.Draft, v units.Length) {
 			linesAt(d, score.Line{At: 10 * mm, From: 30 * mm, To: 40 * mm}, score.Line{At: 10 * mm, From: 10 * mm, To: v})
 		}),
-		drawnEdge("cut-out of no width", "cutouts[0].area", check.NotPositive, 10*mm+nm, 10*mm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("cut-out of no width", "cutouts[0].area", check.NotPositive, 10*mm+nm, 10*mm, func(d *score.Draft, v units.Length) {
 			d.CutOuts = []score.CutOut{{Area: areaOf(10*mm, 10*mm, v, 20*mm)}}
 		}),
-		drawnEdge("cut-out beyond the right edge", "cutouts[0].area", score.OffSheet, 100*mm, 100*mm+nm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("cut-out beyond the right edge", "cutouts[0].area", score.OffSheet, 100*mm, 100*mm+nm, func(d *score.Draft, v units.Length) {
 			d.CutOuts = []score.CutOut{{Area: areaOf(10*mm, 10*mm, v, 20*mm)}}
 		}),
-		drawnEdge("cut-out above the head", "cutouts[0].area", score.OffSheet, 0, -nm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("cut-out above the head", "cutouts[0].area", score.OffSheet, 0, -nm, func(d *score.Draft, v units.Length) {
 			d.CutOuts = []score.CutOut{{Area: areaOf(10*mm, v, 20*mm, 20*mm)}}
 		}),
-		drawnEdge("nothing left of the blank", "cutouts[0]", score.NoPaper, nm, 0, func(d *score.Drawing, v units.Length) {
+		drawnEdge("nothing left of the blank", "cutouts[0]", score.NoPaper, nm, 0, func(d *score.Draft, v units.Length) {
 			d.CutOuts = []score.CutOut{{Area: areaOf(0, v, 100*mm, 60*mm)}}
 		}),
 		// Half of 9.000001 mm, down to the nanometre.
-		drawnEdge("round corners that meet", "cutouts[0].radius", check.OutOfRange, 4500*units.Micrometre, 4500*units.Micrometre+nm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("round corners that meet", "cutouts[0].radius", check.OutOfRange, 4500*units.Micrometre, 4500*units.Micrometre+nm, func(d *score.Draft, v units.Length) {
 			d.CutOuts = []score.CutOut{{Area: areaOf(10*mm, 10*mm, 40*mm, 19*mm+nm), Radius: v}}
 		}),
-		drawnEdge("radius below nothing", "cutouts[0].radius", check.OutOfRange, 0, -nm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("radius below nothing", "cutouts[0].radius", check.OutOfRange, 0, -nm, func(d *score.Draft, v units.Length) {
 			d.CutOuts = []score.CutOut{{Area: areaOf(10*mm, 10*mm, 40*mm, 19*mm), Radius: v}}
 		}),
-		drawnEdge("nothing left by two cut-outs", "cutouts[1]", score.NoPaper, 100*mm-nm, 100*mm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("nothing left by two cut-outs", "cutouts[1]", score.NoPaper, 100*mm-nm, 100*mm, func(d *score.Draft, v units.Length) {
 			d.CutOuts = []score.CutOut{{Area: areaOf(0, 0, 50*mm, 60*mm)}, {Area: areaOf(50*mm, 0, v, 60*mm)}}
 		}),
-		drawnEdge("cut apart", "cutouts[0]", score.InPieces, nm, 0, func(d *score.Drawing, v units.Length) {
+		drawnEdge("cut apart", "cutouts[0]", score.InPieces, nm, 0, func(d *score.Draft, v units.Length) {
 			d.CutOuts = []score.CutOut{{Area: areaOf(40*mm, v, 50*mm, 60*mm)}}
 		}),
-		drawnEdge("cut apart by two notches", "notches[1]", score.InPieces, 30*mm-nm, 30*mm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("cut apart by two notches", "notches[1]", score.InPieces, 30*mm-nm, 30*mm, func(d *score.Draft, v units.Length) {
 			d.Notches = []score.Notch{{Edge: score.Tail, Middle: 50 * mm, Width: 10 * mm, Depth: 30 * mm}, {Middle: 50 * mm, Width: 10 * mm, Depth: v}}
 		}),
-		drawnEdge("cut-out on a cut-out", "cutouts[1].area", score.Overlap, 20*mm, 20*mm-nm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("cut-out on a cut-out", "cutouts[1].area", score.Overlap, 20*mm, 20*mm-nm, func(d *score.Draft, v units.Length) {
 			d.CutOuts = []score.CutOut{{Area: areaOf(10*mm, 10*mm, 20*mm, 20*mm)}, {Area: areaOf(v, 15*mm, 40*mm, 30*mm)}}
 		}),
 		// 5 mm of the notch are left of its middle, 5 and the odd nanometre right of it.
-		drawnEdge("notch on a notch", "notches[1].middle", score.Overlap, 40*mm, 40*mm-nm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("notch on a notch", "notches[1].middle", score.Overlap, 40*mm, 40*mm-nm, func(d *score.Draft, v units.Length) {
 			d.Notches = []score.Notch{{Middle: 30 * mm, Width: 10 * mm, Depth: 5 * mm}, {Middle: v, Width: 10*mm + nm, Depth: 5 * mm}}
 		}),
-		drawnEdge("edge of a notch", "notches[0].edge", check.Unknown, 3, 4, func(d *score.Drawing, v units.Length) {
+		drawnEdge("edge of a notch", "notches[0].edge", check.Unknown, 3, 4, func(d *score.Draft, v units.Length) {
 			d.Notches = []score.Notch{{Edge: score.Edge(v), Middle: 30 * mm, Width: 10 * mm, Depth: 5 * mm}}
 		}),
-		drawnEdge("notch through the blank", "notches[0].depth", score.NoPaper, 60*mm-nm, 60*mm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("notch through the blank", "notches[0].depth", score.NoPaper, 60*mm-nm, 60*mm, func(d *score.Draft, v units.Length) {
 			d.Notches = []score.Notch{{Middle: 30 * mm, Width: 10 * mm, Depth: v}}
 		}),
-		would(drawnEdge("notch beyond the blank", "notches[0].depth", score.OffSheet, 60*mm-nm, 60*mm+nm, func(d *score.Drawing, v units.Length) {
+		would(drawnEdge("notch beyond the blank", "notches[0].depth", score.OffSheet, 60*mm-nm, 60*mm+nm, func(d *score.Draft, v units.Length) {
 			d.Notches = []score.Notch{{Middle: 30 * mm, Width: 10 * mm, Depth: v}}
 		}), 60*mm-nm),
-		drawnEdge("notch wider than its edge", "notches[0].width", score.OffSheet, 100*mm, 100*mm+nm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("notch wider than its edge", "notches[0].width", score.OffSheet, 100*mm, 100*mm+nm, func(d *score.Draft, v units.Length) {
 			d.Notches = []score.Notch{{Middle: 50 * mm, Width: v, Depth: 5 * mm}}
 		}),
 		// The odd nanometre of its width lies right of its middle.
-		drawnEdge("notch beyond the left edge", "notches[0].middle", score.OffSheet, 5*mm, 5*mm-nm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("notch beyond the left edge", "notches[0].middle", score.OffSheet, 5*mm, 5*mm-nm, func(d *score.Draft, v units.Length) {
 			d.Notches = []score.Notch{{Middle: v, Width: 10*mm + nm, Depth: 5 * mm}}
 		}),
-		drawnEdge("notch beyond the right edge", "notches[0].middle", score.OffSheet, 95*mm-nm, 95*mm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("notch beyond the right edge", "notches[0].middle", score.OffSheet, 95*mm-nm, 95*mm, func(d *score.Draft, v units.Length) {
 			d.Notches = []score.Notch{{Middle: v, Width: 10*mm + nm, Depth: 5 * mm}}
 		}),
-		drawnEdge("corner of a slant", "slants[0].corner", check.Unknown, 3, 4, func(d *score.Drawing, v units.Length) {
+		drawnEdge("corner of a slant", "slants[0].corner", check.Unknown, 3, 4, func(d *score.Draft, v units.Length) {
 			d.Slants = []score.Slant{{Corner: score.Corner(v), Along: 10 * mm, Down: 10 * mm}}
 		}),
-		drawnEdge("slant longer than its edge", "slants[0].along", score.OffSheet, 100*mm, 100*mm+nm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("slant longer than its edge", "slants[0].along", score.OffSheet, 100*mm, 100*mm+nm, func(d *score.Draft, v units.Length) {
 			d.Slants = []score.Slant{{Along: v, Down: 10 * mm}}
 		}),
-		drawnEdge("slant higher than its edge", "slants[0].down", score.OffSheet, 60*mm, 60*mm+nm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("slant higher than its edge", "slants[0].down", score.OffSheet, 60*mm, 60*mm+nm, func(d *score.Draft, v units.Length) {
 			d.Slants = []score.Slant{{Along: 10 * mm, Down: v}}
 		}),
-		drawnEdge("edge of a tab", "tabs[0].edge", check.Unknown, 3, 4, func(d *score.Drawing, v units.Length) {
+		drawnEdge("edge of a tab", "tabs[0].edge", check.Unknown, 3, 4, func(d *score.Draft, v units.Length) {
 			d.Tabs = []score.Tab{{Edge: score.Edge(v), Depth: 5 * mm}}
 		}),
-		drawnEdge("side of a tab", "tabs[0].side", check.Unknown, 1, 2, func(d *score.Drawing, v units.Length) {
+		drawnEdge("side of a tab", "tabs[0].side", check.Unknown, 1, 2, func(d *score.Draft, v units.Length) {
 			d.Tabs = []score.Tab{{Side: score.Side(v), Depth: 5 * mm}}
 		}),
-		drawnEdge("tab beyond its edge", "tabs[0]", score.OffSheet, 100*mm, 100*mm+nm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("tab beyond its edge", "tabs[0]", score.OffSheet, 100*mm, 100*mm+nm, func(d *score.Draft, v units.Length) {
 			d.Tabs = []score.Tab{{From: 10 * mm, To: v, Depth: 5 * mm}}
 		}),
-		drawnEdge("tab deeper than the blank", "tabs[0].depth", score.OffSheet, 60*mm, 60*mm+nm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("tab deeper than the blank", "tabs[0].depth", score.OffSheet, 60*mm, 60*mm+nm, func(d *score.Draft, v units.Length) {
 			d.Tabs = []score.Tab{{Depth: v}}
 		}),
 		// Two tapers on 20 mm, of which a nanometre is left: half of the rest, rounded down.
-		drawnEdge("tapers that meet", "tabs[0].taper", check.TooLarge, 10*mm-nm, 10*mm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("tapers that meet", "tabs[0].taper", check.TooLarge, 10*mm-nm, 10*mm, func(d *score.Draft, v units.Length) {
 			d.Tabs = []score.Tab{{From: 10 * mm, To: 30 * mm, Depth: 5 * mm, Taper: v}}
 		}),
-		drawnEdge("tab on a tab", "tabs[1]", score.Overlap, 30*mm, 30*mm-nm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("tab on a tab", "tabs[1]", score.Overlap, 30*mm, 30*mm-nm, func(d *score.Draft, v units.Length) {
 			d.Tabs = []score.Tab{{From: 10 * mm, To: 30 * mm, Depth: 5 * mm}, {From: v, To: 50 * mm, Depth: 5 * mm}}
 		}),
-		drawnEdge("side of glue", "glue[0].side", check.Unknown, 1, 2, func(d *score.Drawing, v units.Length) {
+		drawnEdge("side of glue", "glue[0].side", check.Unknown, 1, 2, func(d *score.Draft, v units.Length) {
 			d.Glue = []score.Glue{{Side: score.Side(v), Area: areaOf(0, 0, mm, mm)}}
 		}),
-		drawnEdge("glue of no area", "glue[0].area", check.NotPositive, nm, 0, func(d *score.Drawing, v units.Length) {
+		drawnEdge("glue of no area", "glue[0].area", check.NotPositive, nm, 0, func(d *score.Draft, v units.Length) {
 			d.Glue = []score.Glue{{Area: areaOf(0, 0, mm, v)}}
 		}),
-		drawnEdge("glue beyond the tail", "glue[0].area", score.OffSheet, 60*mm, 60*mm+nm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("glue beyond the tail", "glue[0].area", score.OffSheet, 60*mm, 60*mm+nm, func(d *score.Draft, v units.Length) {
 			d.Glue = []score.Glue{{Area: areaOf(0, 0, mm, v)}}
 		}),
-		drawnEdge("glue on glue", "glue[1].area", score.Overlap, 10*mm, 10*mm-nm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("glue on glue", "glue[1].area", score.Overlap, 10*mm, 10*mm-nm, func(d *score.Draft, v units.Length) {
 			d.Glue = []score.Glue{{Area: areaOf(0, 0, 10*mm, 10*mm)}, {Area: areaOf(v, 0, 20*mm, 10*mm)}}
 		}),
-		drawnEdge("glue in a notch", "glue[0]", score.NoPaper, 35*mm+nm, 35*mm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("glue in a notch", "glue[0]", score.NoPaper, 35*mm+nm, 35*mm, func(d *score.Draft, v units.Length) {
 			d.Notches = []score.Notch{{Middle: 30 * mm, Width: 10 * mm, Depth: 5 * mm}}
 			d.Glue = []score.Glue{{Area: areaOf(26*mm, 0, v, 5*mm)}}
 		}),
-		drawnEdge("glue in a cut-out", "glue[0]", score.NoPaper, 20*mm+nm, 20*mm, func(d *score.Drawing, v units.Length) {
+		drawnEdge("glue in a cut-out", "glue[0]", score.NoPaper, 20*mm+nm, 20*mm, func(d *score.Draft, v units.Length) {
 			d.CutOuts = []score.CutOut{{Area: areaOf(10*mm, 10*mm, 20*mm, 20*mm)}}
 			d.Glue = []score.Glue{{Area: areaOf(12*mm, 12*mm, v, 20*mm)}}
 		}),
@@ -192,7 +192,7 @@ func stripOf(panels ...units.Length) score.Strip {
 	return s
 }
 
-func foldedOf(panels ...units.Length) score.Folded {
+func foldedOf(panels ...units.Length) score.Folding {
 	f, err := stripOf(panels...).Fold()
 	if err != nil {
 		panic(err)
@@ -291,7 +291,7 @@ func stripEdges() []edgetest.Edge {
 			return second(stripOf(20*mm, 10*mm).FoldBy(context.Background(), score.Turn{Score: int(v)}))
 		}),
 		edgeOf("way of a turn", "turns[0].way", check.Unknown, 2, 3, func(v units.Length) error {
-			return second(stripOf(20*mm, 10*mm).FoldBy(context.Background(), score.Turn{Way: score.Way(v)}))
+			return second(stripOf(20*mm, 10*mm).FoldBy(context.Background(), score.Turn{Way: score.TurnWay(v)}))
 		}),
 		edgeOf("part of a turn", "turns[0].part", check.Unknown, 1, 2, func(v units.Length) error {
 			return second(stripOf(20*mm, 10*mm).FoldBy(context.Background(), score.Turn{Part: score.TurnedPart(v)}))
@@ -344,16 +344,16 @@ func grooveEdges() []edgetest.Edge {
 func patternEdges() []edgetest.Edge {
 	whole := stepOf(mm)
 	gate := func(length, less, step units.Length) error {
-		return second(score.Gate(length, score.Tuck{Less: less, Ruler: stepOf(step)}))
+		return second(score.Gate(length, score.TuckIn{Less: less, Ruler: stepOf(step)}))
 	}
 	return []edgetest.Edge{
 		edgeOf("length of a pattern", "length", check.OutOfRange, units.Longest, units.Longest+nm, func(v units.Length) error { return gate(v, mm, mm) }),
 		edgeOf("tuck below nothing", "tuck.less", check.Negative, 0, -nm, func(v units.Length) error { return gate(100*mm, v, mm) }),
 		edgeOf("panels of a roll", "panels", check.OutOfRange, 2, 1, func(v units.Length) error {
-			return second(score.Roll(100*mm, int(v), score.Tuck{Less: mm, Ruler: whole}))
+			return second(score.Roll(100*mm, int(v), score.TuckIn{Less: mm, Ruler: whole}))
 		}),
 		edgeOf("panels of a long roll", "panels", check.OutOfRange, score.MaxRoll, score.MaxRoll+1, func(v units.Length) error {
-			return second(score.Roll(9000*mm, int(v), score.Tuck{Less: mm, Ruler: whole}))
+			return second(score.Roll(9000*mm, int(v), score.TuckIn{Less: mm, Ruler: whole}))
 		}),
 		edgeOf("tucks of a roll", "tucks", check.TooMany, score.MaxRoll-2, score.MaxRoll-1, func(v units.Length) error {
 			return second(score.RollBy(9000*mm, whole, alike(v, mm)...))
@@ -405,8 +405,8 @@ func patternEdges() []edgetest.Edge {
 }
 
 func insertEdges() []edgetest.Edge {
-	lies := func(change func(*score.Insert)) error {
-		c := score.Insert{To: 5 * mm, Thickness: mm}
+	lies := func(change func(*score.Enclosure)) error {
+		c := score.Enclosure{To: 5 * mm, Thickness: mm}
 		change(&c)
 		_, err := foldedOf(20*mm, 10*mm).Lies(c)
 		return err
@@ -416,7 +416,7 @@ func insertEdges() []edgetest.Edge {
 		return err
 	}
 	round := func(thickness units.Length, r units.Ruler) error {
-		_, err := foldedOf(4999*mm, 4999*mm).Thick(mm/4, r, score.Insert{To: 50 * mm, Thickness: thickness})
+		_, err := foldedOf(4999*mm, 4999*mm).Thick(mm/4, r, score.Enclosure{To: 50 * mm, Thickness: thickness})
 		return err
 	}
 	return []edgetest.Edge{
@@ -424,10 +424,10 @@ func insertEdges() []edgetest.Edge {
 		edgeOf("strip that its fold makes longer than 10 m", "", score.TooLong, 2*mm, 2*mm+nm, func(v units.Length) error { return round(v, stepOf(nm)) }),
 		// 1/16 in is 1.5875 mm, 1/8 in more than 2; 10 m are 393.70078... in.
 		edgeOf("strip in inches that its fold makes longer than 10 m", "", score.TooLong, units.Inch/16, units.Inch/16+nm, func(v units.Length) error { return round(v, units.Sixteenths) }),
-		edgeOf("panel of an insert", "insert.panel", check.Unknown, 1, 2, func(v units.Length) error { return lies(func(c *score.Insert) { c.Panel = int(v) }) }),
-		edgeOf("side of an insert", "insert.side", check.Unknown, 1, 2, func(v units.Length) error { return lies(func(c *score.Insert) { c.Side = score.Side(v) }) }),
-		edgeOf("insert beyond its panel", "insert", check.OutOfRange, 20*mm, 20*mm+nm, func(v units.Length) error { return lies(func(c *score.Insert) { c.To = v }) }),
-		edgeOf("insert before its panel", "insert", check.OutOfRange, 0, -nm, func(v units.Length) error { return lies(func(c *score.Insert) { c.From = v }) }),
+		edgeOf("panel of an insert", "insert.panel", check.Unknown, 1, 2, func(v units.Length) error { return lies(func(c *score.Enclosure) { c.Panel = int(v) }) }),
+		edgeOf("side of an insert", "insert.side", check.Unknown, 1, 2, func(v units.Length) error { return lies(func(c *score.Enclosure) { c.Side = score.Side(v) }) }),
+		edgeOf("insert beyond its panel", "insert", check.OutOfRange, 20*mm, 20*mm+nm, func(v units.Length) error { return lies(func(c *score.Enclosure) { c.To = v }) }),
+		edgeOf("insert before its panel", "insert", check.OutOfRange, 0, -nm, func(v units.Length) error { return lies(func(c *score.Enclosure) { c.From = v }) }),
 		edgeOf("caliper of a folded strip", "caliper", check.OutOfRange, units.Shortest, units.Shortest-nm, func(v units.Length) error {
 			return thick([]units.Length{20 * mm, 10 * mm}, v)
 		}),

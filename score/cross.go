@@ -10,10 +10,10 @@ import (
 
 // A CrossFolded is a sheet folded flat along one axis and then, as the stack that it
 // is by then, along the other: an accordion whose foot is turned up before its
-// panels are folded to and fro. It is seen as a [Folded] is. Sheets cannot be
+// panels are folded to and fro. It is seen as a [Folding] is. Sheets cannot be
 // changed.
 type CrossFolded struct {
-	first, second Folded
+	first, second Folding
 	axis          Axis
 }
 
@@ -26,7 +26,7 @@ const MaxParcels = 20_000
 // stack as second says. With axis Level the first strip runs from head to tail
 // and the second from left to right. The error is a sheet of more than
 // [MaxParcels] parts, or an unknown axis.
-func FoldAcross(axis Axis, first, second Folded) (CrossFolded, error) {
+func FoldAcross(axis Axis, first, second Folding) (CrossFolded, error) {
 	var list check.List
 	if axis > Level {
 		list.Malformed("axis", check.Unknown, strconv.Itoa(int(axis)), "upright or level")
@@ -40,16 +40,16 @@ func FoldAcross(axis Axis, first, second Folded) (CrossFolded, error) {
 	return CrossFolded{first, second, axis}, nil
 }
 
-// Equal reports whether two sheets lie the same way: see [Folded.Equal].
+// Equal reports whether two sheets lie the same way: see [Folding.Equal].
 func (s CrossFolded) Equal(t CrossFolded) bool {
 	return s.axis == t.axis && s.first.Equal(t.first) && s.second.Equal(t.second)
 }
 
 // First returns the folding that was made first.
-func (s CrossFolded) First() Folded { return s.first }
+func (s CrossFolded) First() Folding { return s.first }
 
 // Second returns the folding that was made through the stack.
-func (s CrossFolded) Second() Folded { return s.second }
+func (s CrossFolded) Second() Folding { return s.second }
 
 // size puts a measure along the first strip and one along the second together.
 func (s CrossFolded) size(first, second units.Length) units.Size {
@@ -122,12 +122,12 @@ func (s CrossFolded) Patches() iter.Seq[Patch] {
 	}
 }
 
-// Drawing returns the flat sheet with its score lines. The lines of the first
+// Draft returns the flat sheet with its score lines. The lines of the first
 // folding run from edge to edge. Those of the second run panel by panel: where
 // the stack lies face down the same fold is of the other kind.
-func (s CrossFolded) Drawing() Drawing {
+func (s CrossFolded) Draft() Draft {
 	a, b := s.first.Strip(), s.second.Strip()
-	d := Drawing{Size: s.size(a.Length(), b.Length())}
+	d := Draft{Size: s.size(a.Length(), b.Length())}
 	for i, sc := range a.Scores() {
 		if !s.first.Flat(i) {
 			d.Lines = append(d.Lines, Line{Axis: s.axis, At: sc.At, To: b.Length(), Fold: sc.Fold})

@@ -8,7 +8,7 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// A cutList is one of the lists of a drawing that take paper away.
+// A cutList is one of the lists of a draft that take paper away.
 type cutList uint8
 
 const (
@@ -19,7 +19,7 @@ const (
 	byTaperEnd
 )
 
-// A cut is what a part of a drawing takes away.
+// A cut is what a part of a draft takes away.
 type cut struct {
 	by    cutList
 	exact bool // a rectangle or a triangle, with no rounds
@@ -44,7 +44,7 @@ func (c cut) whole() string {
 }
 
 // shape returns what is taken away. Those of a sound part are always polygons.
-func (c cut) shape(d *Drawing) units.Polygon {
+func (c cut) shape(d *Draft) units.Polygon {
 	switch c.by {
 	case byCutOut:
 		return d.CutOuts[c.index].shape()
@@ -75,9 +75,9 @@ func boxOf(c [3]units.Point) units.Rect {
 	}
 }
 
-// cuts returns what the parts of a drawing take away that are sound, from left
+// cuts returns what the parts of a draft take away that are sound, from left
 // to right.
-func cuts(d *Drawing, sound func(by cutList, index int) bool) []cut {
+func cuts(d *Draft, sound func(by cutList, index int) bool) []cut {
 	n := len(d.CutOuts) + len(d.Notches) + len(d.Slants)
 	for _, t := range d.Tabs {
 		if t.Taper > 0 {
@@ -114,7 +114,7 @@ func cuts(d *Drawing, sound func(by cutList, index int) bool) []cut {
 }
 
 // shapes returns what all cuts take away.
-func shapes(d *Drawing, all []cut) []units.Polygon {
+func shapes(d *Draft, all []cut) []units.Polygon {
 	out := make([]units.Polygon, len(all))
 	for i, c := range all {
 		out[i] = c.shape(d)
@@ -157,7 +157,7 @@ func clearlyWhole(size units.Size, all []cut) bool {
 	return true
 }
 
-// order compares the places of two cuts in the lists of a drawing.
+// order compares the places of two cuts in the lists of a draft.
 func order(a, b cut) int {
 	switch {
 	case a.by != b.by && a.by < b.by:
@@ -170,7 +170,7 @@ func order(a, b cut) int {
 
 // share reports whether two cuts share an area. Rounds are taken with the
 // corners about them: a blank with so little between two cuts tears.
-func share(d *Drawing, a, b cut) bool {
+func share(d *Draft, a, b cut) bool {
 	if !a.box.Overlaps(b.box) {
 		return false
 	}

@@ -20,8 +20,8 @@
 // the other as a maker does, [Strip.Turns] finds an order in which that
 // succeeds, and [Strip.TurnsTo] one that leads to a given layer order.
 //
-// A [Folded] says what lies where: the stacks of layers, which side shows, the
-// rooms between layers and what is held in them, how thick it all is, and what
+// A [Folding] says what lies where: the stacks of layers, which side shows, the
+// bays between layers and what is held in them, how thick it all is, and what
 // each fold goes round. A [CrossFolded] is a sheet folded along one axis and then
 // along the other.
 //
@@ -35,7 +35,7 @@
 //
 // [CFold], [Roll], [RollBy], [Gate], [DoubleGate], [DoubleParallel] and
 // [Accordion] divide a length so that a panel that folds in is narrower than the
-// one it folds into. [Folded.Thick] gives a fold that goes round something two
+// one it folds into. [Folding.Thick] gives a fold that goes round something two
 // scores where one will not do. [Creep], [NestedLeaf], [DoubleScore], [Bend],
 // [Channel] and [Advise] are the allowances of the fold itself. [Grooves] is a
 // scoring board on which scores can stand only at grooves.
@@ -50,7 +50,7 @@
 // # Errors
 //
 // What is malformed, or cannot be made, is one *[check.Error] with every violation
-// and its path: a field of the [Drawing], or what was given in lower case
+// and its path: a field of the [Draft], or what was given in lower case
 // (panels[1], length, tuck.less). A strip that does not fold flat as told is an
 // *[Unfoldable], a turn that cannot be made a *[Blocked]; a search that was ended
 // returns the error of its [Stopper], one with more answers than asked for

@@ -39,7 +39,7 @@ func TestOverByHand(t *testing.T) {
 		}
 	}
 	for _, none := range []int{-1, 3} {
-		if from, to := f.Span(none); from != 0 || to != 0 || f.FaceUp(none) || f.RoomsOn(none, score.Face) != nil || f.Flat(none) {
+		if from, to := f.Span(none); from != 0 || to != 0 || f.FaceUp(none) || f.BaysOn(none, score.Face) != nil || f.Flat(none) {
 			t.Errorf("there is no panel %d", none)
 		}
 	}
@@ -289,7 +289,7 @@ func TestAllowancesRoundTheirWay(t *testing.T) {
 func TestHalvesByHand(t *testing.T) {
 	// 401 mm, a tuck of 2 mm: leaves of 99 and 201 or so between them.
 	for length := units.Length(395) * mm; length <= 410*mm; length += mm {
-		p, err := score.DoubleGate(length, score.Tuck{Less: 2 * mm, Ruler: units.WholeMillimetres})
+		p, err := score.DoubleGate(length, score.TuckIn{Less: 2 * mm, Ruler: units.WholeMillimetres})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -364,22 +364,22 @@ func TestAdviseAtItsBounds(t *testing.T) {
 // what begins at its left lies at the right; panel 2 under it ends at 90 mm.
 func TestLiesByHand(t *testing.T) {
 	f := letter(t)
-	under := func(under, over int, from, to units.Length, left, right int) score.Room {
-		return score.Room{Under: under, Over: over, From: from, To: to, Left: left, Right: right}
+	under := func(under, over int, from, to units.Length, left, right int) score.Bay {
+		return score.Bay{Under: under, Over: over, From: from, To: to, Left: left, Right: right}
 	}
 	for name, c := range map[string]struct {
-		insert score.Insert
-		want   []score.Room
+		insert score.Enclosure
+		want   []score.Bay
 	}{
-		"in the middle":     {score.Insert{Panel: 0, Side: score.Face, From: 20 * mm, To: 40 * mm}, []score.Room{under(0, 2, 20*mm, 40*mm, -1, -1)}},
-		"the other way":     {score.Insert{Panel: 1, Side: score.Face, From: 20 * mm, To: 40 * mm}, []score.Room{under(2, 1, 60*mm, 80*mm, -1, -1)}},
-		"across an edge":    {score.Insert{Panel: 1, Side: score.Face, From: 5 * mm, To: 15 * mm}, []score.Room{under(2, 1, 85*mm, 90*mm, -1, -1), under(0, 1, 90*mm, 95*mm, -1, -1)}},
-		"up to an edge":     {score.Insert{Panel: 1, Side: score.Face, From: 10 * mm, To: 30 * mm}, []score.Room{under(2, 1, 70*mm, 90*mm, -1, -1)}},
-		"from an edge":      {score.Insert{Panel: 1, Side: score.Face, From: 5 * mm, To: 10 * mm}, []score.Room{under(0, 1, 90*mm, 95*mm, -1, -1)}},
-		"all of the panel":  {score.Insert{Panel: 1, Side: score.Face, From: 0, To: 100 * mm}, []score.Room{under(2, 1, 0, 90*mm, 1, -1), under(0, 1, 90*mm, 100*mm, -1, 0)}},
-		"outside":           {score.Insert{Panel: 0, Side: score.Back, From: 20 * mm, To: 40 * mm}, nil},
-		"outside, on top":   {score.Insert{Panel: 1, Side: score.Back, From: 20 * mm, To: 40 * mm}, nil},
-		"all of the inside": {score.Insert{Panel: 2, Side: score.Back, From: 0, To: 90 * mm}, nil},
+		"in the middle":     {score.Enclosure{Panel: 0, Side: score.Face, From: 20 * mm, To: 40 * mm}, []score.Bay{under(0, 2, 20*mm, 40*mm, -1, -1)}},
+		"the other way":     {score.Enclosure{Panel: 1, Side: score.Face, From: 20 * mm, To: 40 * mm}, []score.Bay{under(2, 1, 60*mm, 80*mm, -1, -1)}},
+		"across an edge":    {score.Enclosure{Panel: 1, Side: score.Face, From: 5 * mm, To: 15 * mm}, []score.Bay{under(2, 1, 85*mm, 90*mm, -1, -1), under(0, 1, 90*mm, 95*mm, -1, -1)}},
+		"up to an edge":     {score.Enclosure{Panel: 1, Side: score.Face, From: 10 * mm, To: 30 * mm}, []score.Bay{under(2, 1, 70*mm, 90*mm, -1, -1)}},
+		"from an edge":      {score.Enclosure{Panel: 1, Side: score.Face, From: 5 * mm, To: 10 * mm}, []score.Bay{under(0, 1, 90*mm, 95*mm, -1, -1)}},
+		"all of the panel":  {score.Enclosure{Panel: 1, Side: score.Face, From: 0, To: 100 * mm}, []score.Bay{under(2, 1, 0, 90*mm, 1, -1), under(0, 1, 90*mm, 100*mm, -1, 0)}},
+		"outside":           {score.Enclosure{Panel: 0, Side: score.Back, From: 20 * mm, To: 40 * mm}, nil},
+		"outside, on top":   {score.Enclosure{Panel: 1, Side: score.Back, From: 20 * mm, To: 40 * mm}, nil},
+		"all of the inside": {score.Enclosure{Panel: 2, Side: score.Back, From: 0, To: 90 * mm}, nil},
 	} {
 		got, err := f.Lies(c.insert)
 		if err != nil {
@@ -396,7 +396,7 @@ func TestLiesByHand(t *testing.T) {
 			t.Errorf("%s:\n%s", name, diff)
 		}
 	}
-	for name, c := range map[string]score.Insert{
+	for name, c := range map[string]score.Enclosure{
 		"left of it": {From: -1, To: mm}, "nothing": {From: mm, To: mm}, "turned round": {From: 2 * mm, To: mm}, "right of it": {Panel: 2, From: 0, To: 90*mm + 1},
 	} {
 		if v := found(t, second(f.Lies(c))); len(v) != 1 || v[0].Path != "insert" || v[0].Code != check.OutOfRange {
@@ -404,7 +404,7 @@ func TestLiesByHand(t *testing.T) {
 		}
 	}
 	for _, panel := range []int{-1, 3} {
-		if v := found(t, second(f.Lies(score.Insert{Panel: panel, To: mm}))); len(v) != 1 || v[0].Path != "insert.panel" {
+		if v := found(t, second(f.Lies(score.Enclosure{Panel: panel, To: mm}))); len(v) != 1 || v[0].Path != "insert.panel" {
 			t.Errorf("panel %d: %+v", panel, v)
 		}
 	}
@@ -462,7 +462,7 @@ func TestCreasesInOnePlace(t *testing.T) {
 
 // The blank keeps what it was made of, whatever becomes of the drawing's lists.
 func TestBlankIsApart(t *testing.T) {
-	d := score.Drawing{
+	d := score.Draft{
 		Size: units.Size{W: 100 * mm, H: 80 * mm}, Lines: []score.Line{{Axis: score.Upright, At: 50 * mm, To: 80 * mm}},
 		CutOuts: []score.CutOut{{Area: units.RectAt(units.Point{X: 20 * mm, Y: 20 * mm}, units.Size{W: 10 * mm, H: 10 * mm})}},
 		Notches: []score.Notch{{Edge: score.Head, Middle: 25 * mm, Width: 10 * mm, Depth: 5 * mm}},
@@ -514,7 +514,7 @@ func TestBlankIsApart(t *testing.T) {
 func TestBlankAreaBracketsPi(t *testing.T) {
 	m := units.Metre
 	for _, radius := range []units.Length{mm, 17 * mm, m, 4*m + 1, 4*m + 123_456_789} {
-		d := score.Drawing{Size: units.Size{W: 10 * m, H: 10 * m}, CutOuts: []score.CutOut{{Area: units.RectAt(units.Point{X: m / 2, Y: m / 2}, units.Size{W: 9 * m, H: 9 * m}), Radius: radius}}}
+		d := score.Draft{Size: units.Size{W: 10 * m, H: 10 * m}, CutOuts: []score.CutOut{{Area: units.RectAt(units.Point{X: m / 2, Y: m / 2}, units.Size{W: 9 * m, H: 9 * m}), Radius: radius}}}
 		b, err := score.NewBlank(d)
 		if err != nil {
 			t.Fatal(err)
@@ -546,7 +546,7 @@ func TestBlankAreaBracketsPi(t *testing.T) {
 func TestHalvesOfOddSides(t *testing.T) {
 	odd := 10*mm + 1
 	for radius, good := range map[units.Length]bool{5 * mm: true, 5*mm + 1: false, -1: false, 0: true} {
-		d := score.Drawing{Size: units.Size{W: 50 * mm, H: 50 * mm}, CutOuts: []score.CutOut{{Area: units.RectAt(units.Point{X: mm, Y: mm}, units.Size{W: 20 * mm, H: odd}), Radius: radius}}}
+		d := score.Draft{Size: units.Size{W: 50 * mm, H: 50 * mm}, CutOuts: []score.CutOut{{Area: units.RectAt(units.Point{X: mm, Y: mm}, units.Size{W: 20 * mm, H: odd}), Radius: radius}}}
 		_, err := score.NewBlank(d)
 		if good != (err == nil) {
 			t.Errorf("radius %v: %v", radius, err)
@@ -585,7 +585,7 @@ func TestRoundCornersLieOnTheirCircle(t *testing.T) {
 	for k := range units.Length(40) {
 		radius := 3*mm + 1 + k*173_911
 		area := units.RectAt(units.Point{X: 10 * mm, Y: 10 * mm}, units.Size{W: 40 * mm, H: 30 * mm})
-		b, err := score.NewBlank(score.Drawing{Size: units.Size{W: 60 * mm, H: 50 * mm}, CutOuts: []score.CutOut{{Area: area, Radius: radius}}})
+		b, err := score.NewBlank(score.Draft{Size: units.Size{W: 60 * mm, H: 50 * mm}, CutOuts: []score.CutOut{{Area: area, Radius: radius}}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -622,7 +622,7 @@ func TestNotchOfOddWidth(t *testing.T) {
 		if got := n.Area(size); got != want {
 			t.Errorf("round %t: %v; want %v", round, got, want)
 		}
-		b, err := score.NewBlank(score.Drawing{Size: size, Notches: []score.Notch{n}})
+		b, err := score.NewBlank(score.Draft{Size: size, Notches: []score.Notch{n}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -642,7 +642,7 @@ func TestNotchOfOddWidth(t *testing.T) {
 // Half of an odd tab is rounded down in what would do.
 func TestTaperOfOddTab(t *testing.T) {
 	tab := score.Tab{Edge: score.Head, From: 10 * mm, To: 20*mm + 1, Depth: 10 * mm, Taper: 5*mm + 1}
-	v := found(t, second(score.NewBlank(score.Drawing{Size: units.Size{W: 60 * mm, H: 50 * mm}, Tabs: []score.Tab{tab}})))
+	v := found(t, second(score.NewBlank(score.Draft{Size: units.Size{W: 60 * mm, H: 50 * mm}, Tabs: []score.Tab{tab}})))
 	i := slices.IndexFunc(v, func(v check.Violation) bool { return v.Path == "tabs[0].taper" })
 	if i < 0 || !strings.Contains(v[i].Want, " 5 mm") {
 		t.Errorf("%+v", v)
@@ -651,7 +651,7 @@ func TestTaperOfOddTab(t *testing.T) {
 
 // There is no part of the sheet before the first or behind the last panel.
 func TestFaceUpOfCrossFolded(t *testing.T) {
-	var folded []score.Folded
+	var folded []score.Folding
 	for _, s := range []score.Strip{
 		mustStrip(t, []units.Length{50 * mm, 50 * mm}, score.Valley),
 		mustStrip(t, []units.Length{30 * mm, 30 * mm, 30 * mm}, score.Valley, score.Mountain),
@@ -774,7 +774,7 @@ func TestRoundNotchLiesOnItsCircle(t *testing.T) {
 	for k := range units.Length(40) {
 		radius := 3*mm + k*173_911
 		n := score.Notch{Edge: score.Head, Middle: 30 * mm, Width: 2 * radius, Depth: radius, Round: true}
-		b, err := score.NewBlank(score.Drawing{Size: units.Size{W: 60 * mm, H: 50 * mm}, Notches: []score.Notch{n}})
+		b, err := score.NewBlank(score.Draft{Size: units.Size{W: 60 * mm, H: 50 * mm}, Notches: []score.Notch{n}})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -15,8 +15,8 @@ var everything = []any{
 	score.NewStrip, score.ScoredStrip, score.Divide, score.NewBlank, score.StripBlank, score.ParseFolds, score.Repeat, score.Alternate,
 	score.CFold, score.Roll, score.RollBy, score.Gate, score.DoubleGate, score.DoubleParallel, score.Accordion,
 	score.Creep, score.NestedLeaf, score.DoubleScore, score.Channel, score.Advise,
-	score.Strip{}, score.Folded{}, score.CrossFolded{}, score.Pattern{}, score.Blank{}, score.Snapped{}, score.Thick{}, score.Bend{}, score.Grooves{}, score.Heavy{},
-	score.Turn{}, score.Fold(0), score.Side(0), score.Way(0), score.TurnedPart(0), score.Axis(0), score.Edge(0), score.Corner(0), score.End(0), score.FoldGrain(0),
+	score.Strip{}, score.Folding{}, score.CrossFolded{}, score.Pattern{}, score.Blank{}, score.Snapped{}, score.Thick{}, score.Bend{}, score.Grooves{}, score.Heavy{},
+	score.Turn{}, score.Fold(0), score.Side(0), score.TurnWay(0), score.TurnedPart(0), score.Axis(0), score.Edge(0), score.Corner(0), score.End(0), score.FoldGrain(0),
 	score.Tab{}, score.Notch{}, score.Snap{}, score.Unfoldable{}, score.Blocked{},
 	fuzztest.Except{Name: "FoldAcross", Because: "called below, with strips that fold"},
 	// Strips that hold and are folded as the data says: few data make one.
@@ -35,7 +35,7 @@ var everything = []any{
 		}
 		return s
 	},
-	func(ctx context.Context, widths []uint8, turns []score.Turn, r units.Ruler, inserts []score.Insert, level bool) (score.CrossFolded, error) {
+	func(ctx context.Context, widths []uint8, turns []score.Turn, r units.Ruler, inserts []score.Enclosure, level bool) (score.CrossFolded, error) {
 		var panels []units.Length
 		for _, w := range widths {
 			panels = append(panels, (units.Length(w)+1)*mm)

@@ -10,7 +10,7 @@ import (
 
 // A letter about the spring walk, folded to go into its envelope.
 func Example() {
-	letter, err := score.CFold(11*units.Inch, score.Tuck{Ruler: units.ThirtySeconds})
+	letter, err := score.CFold(11*units.Inch, score.TuckIn{Ruler: units.ThirtySeconds})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -126,7 +126,7 @@ func ExampleGrooves_Snap() {
 	// score 2 at 6 3/8 in from the left end moved by 0 in
 }
 
-func ExampleFolded_Rooms() {
+func ExampleFolding_Bays() {
 	// A strip with a flap, a base, a pocket's front and a hem that is turned
 	// in on the front's edge; the route card goes in on the face of the base.
 	in := units.Inch
@@ -140,7 +140,7 @@ func ExampleFolded_Rooms() {
 		fmt.Println(err)
 		return
 	}
-	for _, r := range folded.RoomsOn(1, score.Face) {
+	for _, r := range folded.BaysOn(1, score.Face) {
 		across := r.Under + r.Over - 1 // the one of the two that is not the base
 		fmt.Println("base to", []string{"flap", "base", "front", "hem"}[across], "for", units.Eighths.Text(r.To-r.From))
 	}

@@ -59,11 +59,11 @@ func (s Strip) FoldsFlat() bool {
 // scores, in whatever order they are taken (Arkin, Bender, Demaine, Demaine,
 // Mitchell, Sethia and Skiena, "When Can You Fold a Map?", CGTA 29, 2004). The
 // decision takes time in proportion to the number of panels.
-func (s Strip) Fold() (Folded, error) {
+func (s Strip) Fold() (Folding, error) {
 	r := reduction{strip: s, layers: true}
 	r.run()
 	if !r.done() {
-		return Folded{}, r.unfoldable()
+		return Folding{}, r.unfoldable()
 	}
 	return newFolded(s, nil, r.bottomUp()), nil
 }

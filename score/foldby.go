@@ -70,7 +70,7 @@ func (e *Blocked) Error() string {
 // number of panels: the most there may be, [MaxPanels], are all folded in about
 // a second. When until ends, the error is its own, and the result is the
 // strip as far as it was folded.
-func (s Strip) FoldBy(until Stopper, turns ...Turn) (Folded, error) {
+func (s Strip) FoldBy(until Stopper, turns ...Turn) (Folding, error) {
 	var list check.List
 	for i, st := range turns {
 		if st.Score < 0 || st.Score >= len(s.folds) {
@@ -134,7 +134,7 @@ func newTable(s Strip) *table {
 	return t
 }
 
-func (t *table) folded() Folded {
+func (t *table) folded() Folding {
 	f := newFolded(t.strip, t.flat, t.order)
 	f.made, f.over = t.made, t.over
 	return f

@@ -19,7 +19,7 @@ import (
 // turnsOf are turns on a strip of up to most scores.
 func turnsOf(most int) gopter.Gen {
 	turn := proptest.Map(gopter.CombineGens(gen.IntRange(0, most-1), gen.IntRange(0, 2)), func(v []any) score.Turn {
-		return score.Turn{Score: v[0].(int), Way: score.Way(v[1].(int))}
+		return score.Turn{Score: v[0].(int), Way: score.TurnWay(v[1].(int))}
 	})
 	return gen.SliceOfN(3*most, turn)
 }
@@ -27,14 +27,14 @@ func turnsOf(most int) gopter.Gen {
 // anyTurnsOf are turns of either part.
 func anyTurnsOf(most int) gopter.Gen {
 	turn := proptest.Map(gopter.CombineGens(gen.IntRange(0, most-1), gen.IntRange(0, 2), gen.Bool()), func(v []any) score.Turn {
-		return score.Turn{Score: v[0].(int), Way: score.Way(v[1].(int)), Part: score.TurnedPart(bit(v[2].(bool)))}
+		return score.Turn{Score: v[0].(int), Way: score.TurnWay(v[1].(int)), Part: score.TurnedPart(bit(v[2].(bool)))}
 	})
 	return gen.SliceOfN(3*most, turn)
 }
 
 // carryOut makes those turns that are possible, one at a time, as a maker
 // would who tries whatever the turns say. It calls visit after every turn.
-func carryOut(s score.Strip, turns []score.Turn, visit func(score.Folded, error) bool) {
+func carryOut(s score.Strip, turns []score.Turn, visit func(score.Folding, error) bool) {
 	var done []score.Turn
 	for _, st := range turns {
 		if st.Score >= s.Len()-1 {
@@ -58,7 +58,7 @@ func TestFoldByKeepsTheRules(t *testing.T) {
 		p.Property("no panel through a fold, no folds that cross, transitive", prop.ForAll(
 			func(d draft, turns []score.Turn) string {
 				fault := ""
-				carryOut(d.strip(), turns, func(f score.Folded, err error) bool {
+				carryOut(d.strip(), turns, func(f score.Folding, err error) bool {
 					var b *score.Blocked
 					switch {
 					case errors.As(err, &b):

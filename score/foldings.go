@@ -29,12 +29,12 @@ var ErrLimit = errors.New("score: more layer orders than the limit")
 // is one that paper can take if no panel that crosses a fold lies between the
 // two panels of the fold, no two folds in one place and on one side
 // interleave, and it is transitive (Arkin et al. 2004, section 2).
-func (s Strip) Foldings(until Stopper, limit int) ([]Folded, error) {
+func (s Strip) Foldings(until Stopper, limit int) ([]Folding, error) {
 	var list check.List
 	if limit < 1 {
 		list.Malformed("limit", check.NotPositive, strconv.Itoa(limit), "at least 1")
 	}
-	var out []Folded
+	var out []Folding
 	err := s.enumerate(until, &list, func(e *layering) bool {
 		if len(out) == limit {
 			return false

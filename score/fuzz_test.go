@@ -89,7 +89,7 @@ func FuzzFoldBy(f *testing.F) {
 		s := stripFrom(data)
 		turns := make([]score.Turn, 0, len(moves))
 		for _, m := range moves[:min(len(moves), 100)] {
-			st := score.Turn{Score: int(m>>2) - 1, Way: score.Way(m & 3)}
+			st := score.Turn{Score: int(m>>2) - 1, Way: score.TurnWay(m & 3)}
 			before, err := s.FoldBy(context.Background(), turns...)
 			if err != nil {
 				t.Fatal(err)
@@ -143,7 +143,7 @@ func FuzzDrawing(f *testing.F) {
 	f.Fuzz(func(t *testing.T, a, b, c, d, e int64, m, n uint8) {
 		l := func(n int64) units.Length { x, _ := units.Nanometre.Times(n); return x }
 		area := units.Rect{Min: units.Point{X: l(d), Y: l(e)}, Max: units.Point{X: l(b), Y: l(c)}}
-		drawing := score.Drawing{
+		drawing := score.Draft{
 			Size:    units.Size{W: l(a), H: l(b)},
 			Lines:   []score.Line{{Axis: score.Axis(m), At: l(c), From: l(d), To: l(e), Fold: score.Fold(n)}},
 			CutOuts: []score.CutOut{{Area: area, Radius: l(e)}},
@@ -158,7 +158,7 @@ func FuzzDrawing(f *testing.F) {
 		if err != nil {
 			return
 		}
-		if _, err := score.NewBlank(blank.Drawing()); err != nil {
+		if _, err := score.NewBlank(blank.Draft()); err != nil {
 			t.Fatal(err)
 		}
 		for _, axis := range []score.Axis{score.Upright, score.Level} {

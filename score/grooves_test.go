@@ -22,7 +22,7 @@ func TestSnapEighths(t *testing.T) {
 	// midway between two grooves, 3 5/8 and 3 3/4. The last panel, 3 5/8, has
 	// to stay no wider than the others, so 3 3/4 and 7 3/8 give 3 3/4, 3 5/8,
 	// 3 5/8; turned, 11 - 3 11/16 is midway just so. Derived.
-	s, err := score.CFold(11*in, score.Tuck{Ruler: units.ThirtySeconds})
+	s, err := score.CFold(11*in, score.TuckIn{Ruler: units.ThirtySeconds})
 	if err != nil {
 		t.Fatal(err)
 	}

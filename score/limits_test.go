@@ -23,15 +23,15 @@ func TestLimits(t *testing.T) {
 		}
 		return s
 	}
-	folded := func(n int) score.Folded {
+	folded := func(n int) score.Folding {
 		f, err := even(n).Fold()
 		if err != nil {
 			t.Fatal(err)
 		}
 		return f
 	}
-	blank := func(n int, set func(d *score.Drawing, n int)) error {
-		d := score.Drawing{Size: units.Size{W: 9 * units.Metre, H: 9 * units.Metre}}
+	blank := func(n int, set func(d *score.Draft, n int)) error {
+		d := score.Draft{Size: units.Size{W: 9 * units.Metre, H: 9 * units.Metre}}
 		set(&d, n)
 		return second(score.NewBlank(d))
 	}
@@ -49,48 +49,48 @@ func TestLimits(t *testing.T) {
 			return second(score.Divide(9*units.Metre, n, 0, score.Repeat(n-1, score.Valley)...))
 		}},
 		"MaxPanels of an accordion": {score.MaxPanels, "parts", check.TooMany, func(n int) error { return second(score.Accordion(9*units.Metre, n, 0, score.Valley)) }},
-		"MaxRoll":                   {score.MaxRoll, "panels", check.OutOfRange, func(n int) error { return second(score.Roll(9*units.Metre, n, score.Tuck{Less: mm})) }},
+		"MaxRoll":                   {score.MaxRoll, "panels", check.OutOfRange, func(n int) error { return second(score.Roll(9*units.Metre, n, score.TuckIn{Less: mm})) }},
 		"MaxRoll of tucks":          {score.MaxRoll - 2, "tucks", check.TooMany, func(n int) error { return second(score.RollBy(9*units.Metre, 0, make([]units.Length, n)...)) }},
 		"MaxLayers":                 {score.MaxLayers, "panels", check.TooMany, func(n int) error { return second(even(n).CountFoldings(ctx, 1)) }},
 		"MaxTurnsTo":                {score.MaxTurnsTo, "panels", check.TooMany, func(n int) error { return second(even(n).TurnsTo(ctx, folded(n))) }},
 		"MaxSnap":                   {score.MaxSnap, "strip", check.TooMany, func(n int) error { return second(score.Grooves{Pitch: mm}.Snap(even(n))) }},
 		"MaxParts of lines": {score.MaxParts, "lines", check.TooMany, func(n int) error {
-			return blank(n, func(d *score.Drawing, n int) {
+			return blank(n, func(d *score.Draft, n int) {
 				for i := range n {
 					d.Lines = append(d.Lines, score.Line{At: at(i % score.MaxParts)})
 				}
 			})
 		}},
 		"MaxParts of cut-outs": {score.MaxParts, "cutouts", check.TooMany, func(n int) error {
-			return blank(n, func(d *score.Drawing, n int) {
+			return blank(n, func(d *score.Draft, n int) {
 				for i := range n {
 					d.CutOuts = append(d.CutOuts, score.CutOut{Area: units.RectAt(units.Point{X: at(i % score.MaxParts), Y: mm}, units.Size{W: mm, H: mm})})
 				}
 			})
 		}},
 		"MaxParts of notches": {score.MaxParts, "notches", check.TooMany, func(n int) error {
-			return blank(n, func(d *score.Drawing, n int) {
+			return blank(n, func(d *score.Draft, n int) {
 				for i := range n {
 					d.Notches = append(d.Notches, score.Notch{Middle: at(i % score.MaxParts), Width: mm, Depth: mm})
 				}
 			})
 		}},
 		"MaxParts of glue": {score.MaxParts, "glue", check.TooMany, func(n int) error {
-			return blank(n, func(d *score.Drawing, n int) {
+			return blank(n, func(d *score.Draft, n int) {
 				for i := range n {
 					d.Glue = append(d.Glue, score.Glue{Area: units.RectAt(units.Point{X: at(i % score.MaxParts), Y: mm}, units.Size{W: mm, H: mm})})
 				}
 			})
 		}},
 		"MaxParts of tabs": {score.MaxParts, "tabs", check.TooMany, func(n int) error {
-			return blank(n, func(d *score.Drawing, n int) {
+			return blank(n, func(d *score.Draft, n int) {
 				for i := range n {
 					d.Tabs = append(d.Tabs, score.Tab{From: at(i % score.MaxParts), To: at(i%score.MaxParts) + mm, Depth: mm})
 				}
 			})
 		}},
 		"MaxParts of slants": {score.MaxParts, "slants", check.TooMany, func(n int) error {
-			err := blank(n, func(d *score.Drawing, n int) {
+			err := blank(n, func(d *score.Draft, n int) {
 				d.Slants = slices.Repeat([]score.Slant{{Along: mm, Down: mm}}, n)
 			})
 			var bad *check.Error
@@ -102,7 +102,7 @@ func TestLimits(t *testing.T) {
 			return err
 		}},
 		"MaxCorners of all that is cut": {(units.MaxCorners - 4) / 25, "", check.TooMany, func(n int) error {
-			return blank(n, func(d *score.Drawing, n int) {
+			return blank(n, func(d *score.Draft, n int) {
 				for i := range min(n, score.MaxParts) {
 					d.Notches = append(d.Notches, score.Notch{Middle: at(i), Width: mm, Depth: mm, Round: true})
 				}
@@ -124,7 +124,7 @@ func TestLimits(t *testing.T) {
 
 // Results compare by what they say, with go-cmp too.
 func TestResultsCompare(t *testing.T) {
-	tuck := score.Tuck{Ruler: units.Sixteenths}
+	tuck := score.TuckIn{Ruler: units.Sixteenths}
 	a, _ := score.CFold(11*units.Inch, tuck)
 	b, _ := score.CFold(11*units.Inch, tuck)
 	c, _ := score.CFold(12*units.Inch, tuck)
@@ -142,7 +142,7 @@ func TestResultsCompare(t *testing.T) {
 	}
 	ta, _ := fa.Thick(mm, 0)
 	tb, _ := fb.Thick(mm, 0)
-	tc, _ := fa.Thick(mm, 0, score.Insert{Panel: 1, To: mm, Thickness: 5 * mm})
+	tc, _ := fa.Thick(mm, 0, score.Enclosure{Panel: 1, To: mm, Thickness: 5 * mm})
 	if !cmp.Equal(ta, tb) || cmp.Equal(ta, tc) {
 		t.Error("thick strips")
 	}

@@ -30,8 +30,8 @@ const (
 // many of them in each other's way.
 func onLattice() gopter.Gen {
 	n := func(most int) gopter.Gen { return gen.SliceOf(gen.IntRange(0, most-1)) }
-	return proptest.Map(gopter.CombineGens(n(1<<14), n(1<<14), n(1<<14), n(1<<14)), func(v []any) score.Drawing {
-		d := score.Drawing{Size: units.Size{W: latticeW * mm, H: latticeH * mm}}
+	return proptest.Map(gopter.CombineGens(n(1<<14), n(1<<14), n(1<<14), n(1<<14)), func(v []any) score.Draft {
+		d := score.Draft{Size: units.Size{W: latticeW * mm, H: latticeH * mm}}
 		digit := func(from *int, base int) units.Length {
 			k := *from % base
 			*from /= base
@@ -78,7 +78,7 @@ func (q quarter) beside() []quarter {
 
 // takes returns how many parts of a drawing take a quarter away, said by
 // inequalities for each part.
-func takes(d score.Drawing, q quarter) int {
+func takes(d score.Draft, q quarter) int {
 	n, six := 0, func(l units.Length) int { return 6 * int(l/mm) }
 	x, y := q.centre()
 	w, h := six(d.Size.W), six(d.Size.H)
@@ -98,8 +98,8 @@ func takes(d score.Drawing, q quarter) int {
 		in(deep < six(c.Depth) && along > six(c.Middle-c.Width/2) && along < six(c.Middle+c.Width/2))
 	}
 	for _, c := range d.Slants {
-		fromX := [...]int{x, w - x, x, w - x}[c.Corner]
-		fromY := [...]int{y, y, h - y, h - y}[c.Corner]
+		fromX := [...]int{score.HeadLeft: x, score.HeadRight: w - x, score.TailLeft: x, score.TailRight: w - x}[c.Corner]
+		fromY := [...]int{score.HeadLeft: y, score.HeadRight: y, score.TailLeft: h - y, score.TailRight: h - y}[c.Corner]
 		in(fromX+fromY < six(c.Along))
 	}
 	for _, t := range d.Tabs {
@@ -112,7 +112,7 @@ func takes(d score.Drawing, q quarter) int {
 
 // counted returns the quarters that are left, how many pieces they make, and
 // whether something is taken away twice.
-func counted(d score.Drawing) (left map[quarter]bool, pieces int, twice bool) {
+func counted(d score.Draft) (left map[quarter]bool, pieces int, twice bool) {
 	left = map[quarter]bool{}
 	for x := range latticeW {
 		for y := range latticeH {
@@ -164,7 +164,7 @@ func (q quarter) inside(p units.Polygon) bool {
 func TestBlanksByCounting(t *testing.T) {
 	var whole, apart, openings, none int
 	proptest.Run(t, 3000, func(p *gopter.Properties) {
-		p.Property("a blank is what is left of the sheet", prop.ForAll(func(d score.Drawing) string {
+		p.Property("a blank is what is left of the sheet", prop.ForAll(func(d score.Draft) string {
 			b, err := score.NewBlank(d)
 			says := map[check.Code]bool{}
 			if bad := (*check.Error)(nil); errors.As(err, &bad) {
@@ -271,15 +271,15 @@ func hanging(q quarter, left, seen map[quarter]bool, from int) int {
 func TestCornersOfSlantsAndTapers(t *testing.T) {
 	at := func(x, y units.Length) units.Point { return units.Point{X: x * mm, Y: y * mm} }
 	for name, c := range map[string]struct {
-		draw score.Drawing
+		draw score.Draft
 		want []units.Point // clockwise, in millimetres
 	}{
-		"head left":  {score.Drawing{Slants: []score.Slant{{Corner: score.HeadLeft, Along: 30 * mm, Down: 7 * mm}}}, []units.Point{at(30, 0), at(100, 0), at(100, 60), at(0, 60), at(0, 7)}},
-		"head right": {score.Drawing{Slants: []score.Slant{{Corner: score.HeadRight, Along: 30 * mm, Down: 7 * mm}}}, []units.Point{at(0, 0), at(70, 0), at(100, 7), at(100, 60), at(0, 60)}},
-		"tail left":  {score.Drawing{Slants: []score.Slant{{Corner: score.TailLeft, Along: 30 * mm, Down: 7 * mm}}}, []units.Point{at(0, 0), at(100, 0), at(100, 60), at(30, 60), at(0, 53)}},
-		"tail right": {score.Drawing{Slants: []score.Slant{{Corner: score.TailRight, Along: 30 * mm, Down: 7 * mm}}}, []units.Point{at(0, 0), at(100, 0), at(100, 53), at(70, 60), at(0, 60)}},
-		"head tab":   {score.Drawing{Tabs: []score.Tab{{Edge: score.Head, From: 10 * mm, To: 80 * mm, Depth: 9 * mm, Taper: 4 * mm}}}, []units.Point{at(0, 0), at(10, 0), at(10, 9), at(14, 0), at(76, 0), at(80, 9), at(80, 0), at(100, 0), at(100, 60), at(0, 60)}},
-		"left tab":   {score.Drawing{Tabs: []score.Tab{{Edge: score.Left, From: 10 * mm, To: 50 * mm, Depth: 9 * mm, Taper: 4 * mm}}}, []units.Point{at(0, 0), at(100, 0), at(100, 60), at(0, 60), at(0, 50), at(9, 50), at(0, 46), at(0, 14), at(9, 10), at(0, 10)}},
+		"head left":  {score.Draft{Slants: []score.Slant{{Corner: score.HeadLeft, Along: 30 * mm, Down: 7 * mm}}}, []units.Point{at(30, 0), at(100, 0), at(100, 60), at(0, 60), at(0, 7)}},
+		"head right": {score.Draft{Slants: []score.Slant{{Corner: score.HeadRight, Along: 30 * mm, Down: 7 * mm}}}, []units.Point{at(0, 0), at(70, 0), at(100, 7), at(100, 60), at(0, 60)}},
+		"tail left":  {score.Draft{Slants: []score.Slant{{Corner: score.TailLeft, Along: 30 * mm, Down: 7 * mm}}}, []units.Point{at(0, 0), at(100, 0), at(100, 60), at(30, 60), at(0, 53)}},
+		"tail right": {score.Draft{Slants: []score.Slant{{Corner: score.TailRight, Along: 30 * mm, Down: 7 * mm}}}, []units.Point{at(0, 0), at(100, 0), at(100, 53), at(70, 60), at(0, 60)}},
+		"head tab":   {score.Draft{Tabs: []score.Tab{{Edge: score.Head, From: 10 * mm, To: 80 * mm, Depth: 9 * mm, Taper: 4 * mm}}}, []units.Point{at(0, 0), at(10, 0), at(10, 9), at(14, 0), at(76, 0), at(80, 9), at(80, 0), at(100, 0), at(100, 60), at(0, 60)}},
+		"left tab":   {score.Draft{Tabs: []score.Tab{{Edge: score.Left, From: 10 * mm, To: 50 * mm, Depth: 9 * mm, Taper: 4 * mm}}}, []units.Point{at(0, 0), at(100, 0), at(100, 60), at(0, 60), at(0, 50), at(9, 50), at(0, 46), at(0, 14), at(9, 10), at(0, 10)}},
 	} {
 		c.draw.Size = units.Size{W: 100 * mm, H: 60 * mm}
 		b, err := score.NewBlank(c.draw)
@@ -303,7 +303,7 @@ func TestSlantMeetsAPart(t *testing.T) {
 	size := units.Size{W: 100 * mm, H: 60 * mm}
 	tried := 0
 	for _, leg := range [][2]units.Length{{30*mm + 7, 20*mm + 1}, {19_999_999, 33_333_333}, {7_654_321, 9_876_543}} {
-		b, err := score.NewBlank(score.Drawing{Size: size, Slants: []score.Slant{{Along: leg[0], Down: leg[1]}}})
+		b, err := score.NewBlank(score.Draft{Size: size, Slants: []score.Slant{{Along: leg[0], Down: leg[1]}}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -347,7 +347,7 @@ func TestSlantMeetsAPart(t *testing.T) {
 // lack (100 − 25π) mm²: π to 20 places, from any table.
 func TestAreaOfRounds(t *testing.T) {
 	const pi = 3.14159265358979323846
-	b, err := score.NewBlank(score.Drawing{
+	b, err := score.NewBlank(score.Draft{
 		Size:    units.Size{W: 100 * mm, H: 80 * mm},
 		Notches: []score.Notch{{Edge: score.Head, Middle: 50 * mm, Width: 20 * mm, Depth: 10 * mm, Round: true}},
 		CutOuts: []score.CutOut{{Area: rect(30, 30, 70, 60), Radius: 5 * mm}},
@@ -378,9 +378,9 @@ func TestAreaOfRounds(t *testing.T) {
 // off every ruler.
 func roundBlanks() gopter.Gen {
 	l := func(low, high units.Length) gopter.Gen { return gen.Int64Range(int64(low), int64(high)) }
-	return proptest.Map(gopter.CombineGens(l(units.Shortest, 90*mm), l(units.Shortest, 90*mm), l(1, 90*mm), l(1, 90*mm), l(0, 45*mm), gen.IntRange(0, 3)), func(v []any) score.Drawing {
+	return proptest.Map(gopter.CombineGens(l(units.Shortest, 90*mm), l(units.Shortest, 90*mm), l(1, 90*mm), l(1, 90*mm), l(0, 45*mm), gen.IntRange(0, 3)), func(v []any) score.Draft {
 		at := func(i int) units.Length { return units.Length(v[i].(int64)) }
-		d := score.Drawing{Size: units.Size{W: 200 * mm, H: 200 * mm}}
+		d := score.Draft{Size: units.Size{W: 200 * mm, H: 200 * mm}}
 		d.Notches = []score.Notch{{Edge: score.Edge(v[5].(int)), Middle: 50 * mm, Width: at(0), Depth: at(1), Round: true}}
 		d.CutOuts = []score.CutOut{{Area: units.RectAt(units.Point{X: 100 * mm, Y: 100 * mm}, units.Size{W: at(2), H: at(3)}),
 			Radius: min(at(4), at(2)/2, at(3)/2)}}
@@ -390,7 +390,7 @@ func roundBlanks() gopter.Gen {
 
 func TestRoundsInOutlines(t *testing.T) {
 	proptest.Run(t, 1000, func(p *gopter.Properties) {
-		p.Property("corners lie on the rounds, chords lie in what is cut", prop.ForAll(func(d score.Drawing) string {
+		p.Property("corners lie on the rounds, chords lie in what is cut", prop.ForAll(func(d score.Draft) string {
 			b, err := score.NewBlank(d)
 			if err != nil {
 				return err.Error()

@@ -81,7 +81,7 @@ func (p Pattern) Equal(q Pattern) bool {
 
 // Fold returns the strip folded by [Pattern.Turns]. The error is that of
 // [Strip.FoldBy] for a strip of too many panels.
-func (p Pattern) Fold() (Folded, error) { return p.strip.FoldBy(nil, p.Turns()...) }
+func (p Pattern) Fold() (Folding, error) { return p.strip.FoldBy(nil, p.Turns()...) }
 
 // Workings walks the working of each panel.
 func (p Pattern) Workings() iter.Seq2[int, units.Working] { return slices.All(p.workings) }
@@ -90,9 +90,9 @@ func (p Pattern) Workings() iter.Seq2[int, units.Working] { return slices.All(p.
 // otherwise: 1/16 in, as in the C-fold and gatefold tables of ThoughtCo.
 const TuckDefault = units.Inch / 16
 
-// A Tuck is how a panel that folds in is made to clear the fold that it lies
+// A TuckIn is how a panel that folds in is made to clear the fold that it lies
 // in.
-type Tuck struct {
+type TuckIn struct {
 	// Less is how much narrower the panel is than the one it folds on to, at
 	// the least. 0 means TuckDefault or two calipers, whichever is more: the
 	// fold lines at its two ends take up about a caliper each (derived; no
@@ -104,13 +104,13 @@ type Tuck struct {
 	Ruler units.Ruler
 }
 
-func (t Tuck) check(list *check.List) {
+func (t TuckIn) check(list *check.List) {
 	list.Allowance("tuck.less", t.Less)
 	list.Allowance("tuck.caliper", t.Caliper)
 	checkRuler(list, "tuck.ruler", t.Ruler)
 }
 
-func (t Tuck) less() units.Length {
+func (t TuckIn) less() units.Length {
 	less := t.Less
 	if less == 0 {
 		less = max(TuckDefault, 2*t.Caliper)
@@ -119,7 +119,7 @@ func (t Tuck) less() units.Length {
 }
 
 // begin checks what all patterns take.
-func begin(length units.Length, t Tuck) (check.List, units.Length) {
+func begin(length units.Length, t TuckIn) (check.List, units.Length) {
 	var list check.List
 	list.Length("length", length)
 	t.check(&list)
@@ -215,7 +215,7 @@ func (t tucking) add(list *check.List, r units.Ruler) {
 // that the panels add up: 11 in on 1/32 in gives 3 11/16, 3 11/16, 3 5/8
 // (ThoughtCo, "C-fold"). It is [Roll] with three panels. [Pattern.Reversed] has
 // the narrow panel first.
-func CFold(length units.Length, t Tuck) (Pattern, error) { return Roll(length, 3, t) }
+func CFold(length units.Length, t TuckIn) (Pattern, error) { return Roll(length, 3, t) }
 
 // MaxRoll is how many panels a roll fold may have.
 const MaxRoll = 64
@@ -227,7 +227,7 @@ const MaxRoll = 64
 // step of its exact share and the last, which also takes what is off the ruler,
 // within two. The last panel is folded first and the rest rolled round it, every
 // fold a valley.
-func Roll(length units.Length, n int, t Tuck) (Pattern, error) {
+func Roll(length units.Length, n int, t TuckIn) (Pattern, error) {
 	list, less := begin(length, t)
 	if n < 2 || n > MaxRoll {
 		list.Malformed("panels", check.OutOfRange, strconv.Itoa(n), "2 to "+strconv.Itoa(MaxRoll))
@@ -375,7 +375,7 @@ func inwards(n int) []motionAt {
 // Gate divides a length into a middle panel and two leaves that fold in to
 // meet in its middle, each narrower than half of it by at least the tuck: 17
 // in on 1/32 in gives 4 7/32, 8 9/16, 4 7/32 (ThoughtCo, "Double gatefold").
-func Gate(length units.Length, t Tuck) (Pattern, error) {
+func Gate(length units.Length, t TuckIn) (Pattern, error) {
 	list, less := begin(length, t)
 	if err := list.Err(); err != nil {
 		return Pattern{}, err
@@ -405,7 +405,7 @@ func leastGate(less units.Length, r units.Ruler) limit {
 // DoubleGate is [Gate] folded once more in the middle: two leaves and the two
 // halves of the middle panel, each wider than a leaf by at least the tuck.
 // 17 in on 1/32 in gives 4 7/32, 4 9/32, 4 9/32, 4 7/32.
-func DoubleGate(length units.Length, t Tuck) (Pattern, error) {
+func DoubleGate(length units.Length, t TuckIn) (Pattern, error) {
 	list, less := begin(length, t)
 	if err := list.Err(); err != nil {
 		return Pattern{}, err
@@ -429,7 +429,7 @@ func (p *pieces) halves(length, narrow units.Length) {
 // tuck. With the caliper counted the two scores of the second fold do not lie
 // quite over each other. They are folded together all the same; [Pattern.Turns]
 // makes them one after the other, with the same layers.
-func DoubleParallel(length units.Length, t Tuck) (Pattern, error) {
+func DoubleParallel(length units.Length, t TuckIn) (Pattern, error) {
 	list, less := begin(length, t)
 	if err := list.Err(); err != nil {
 		return Pattern{}, err

@@ -29,13 +29,13 @@ func lengths(low, high units.Length) gopter.Gen {
 
 // tucks leave room in a length of 200 mm or more.
 func tucks() gopter.Gen {
-	return proptest.Map(gopter.CombineGens(gen.OneGenOf(gen.Const(units.Length(0)), lengths(1, 3*mm)), lengths(0, mm), anyRuler()), func(v []any) score.Tuck {
-		return score.Tuck{Less: v[0].(units.Length), Caliper: v[1].(units.Length), Ruler: v[2].(units.Ruler)}
+	return proptest.Map(gopter.CombineGens(gen.OneGenOf(gen.Const(units.Length(0)), lengths(1, 3*mm)), lengths(0, mm), anyRuler()), func(v []any) score.TuckIn {
+		return score.TuckIn{Less: v[0].(units.Length), Caliper: v[1].(units.Length), Ruler: v[2].(units.Ruler)}
 	})
 }
 
 // tuckOf is how much narrower a panel that folds in has to be.
-func tuckOf(t score.Tuck) units.Length {
+func tuckOf(t score.TuckIn) units.Length {
 	if t.Less > 0 {
 		return t.Less
 	}
@@ -70,7 +70,7 @@ func sound(p score.Pattern, err error, length units.Length) string {
 func TestPatternProperties(t *testing.T) {
 	properties(t, func(p *gopter.Properties) {
 		p.Property("roll: sums, folds, each panel narrower by the tuck, all but the last on the ruler", prop.ForAll(
-			func(length units.Length, n int, tuck score.Tuck) string {
+			func(length units.Length, n int, tuck score.TuckIn) string {
 				pattern, err := score.Roll(length, n, tuck)
 				if fault := sound(pattern, err, length); fault != "" {
 					return fault
@@ -108,7 +108,7 @@ func TestPatternProperties(t *testing.T) {
 			},
 			lengths(200*mm, 2000*mm), gen.IntRange(2, 7), tucks()))
 		p.Property("gate: leaves clear half the middle by the tuck", prop.ForAll(
-			func(length units.Length, tuck score.Tuck) string {
+			func(length units.Length, tuck score.TuckIn) string {
 				pattern, err := score.Gate(length, tuck)
 				if fault := sound(pattern, err, length); fault != "" {
 					return fault
@@ -121,7 +121,7 @@ func TestPatternProperties(t *testing.T) {
 			},
 			lengths(200*mm, 2000*mm), tucks()))
 		p.Property("double gate: both halves wider than the leaves by the tuck", prop.ForAll(
-			func(length units.Length, tuck score.Tuck) string {
+			func(length units.Length, tuck score.TuckIn) string {
 				pattern, err := score.DoubleGate(length, tuck)
 				if fault := sound(pattern, err, length); fault != "" {
 					return fault
@@ -134,7 +134,7 @@ func TestPatternProperties(t *testing.T) {
 			},
 			lengths(200*mm, 2000*mm), tucks()))
 		p.Property("double parallel: the inner panels narrower than the outer by the tuck", prop.ForAll(
-			func(length units.Length, tuck score.Tuck) string {
+			func(length units.Length, tuck score.TuckIn) string {
 				pattern, err := score.DoubleParallel(length, tuck)
 				if fault := sound(pattern, err, length); fault != "" {
 					return fault
@@ -164,7 +164,7 @@ func TestPatternProperties(t *testing.T) {
 			},
 			lengths(200*mm, 2000*mm), gen.IntRange(1, 40), anyRuler()))
 		p.Property("the length that an error asks for is the least that will do", prop.ForAll(
-			func(n int, tuck score.Tuck, which int) string {
+			func(n int, tuck score.TuckIn, which int) string {
 				make := func(l units.Length) (score.Pattern, error) {
 					switch which {
 					case 0:
@@ -212,7 +212,7 @@ func TestPatternProperties(t *testing.T) {
 // TestPatternLayers: which panels lie inside, from the printers' names for the
 // folds. Panel 0 is at the bottom, face up.
 func TestPatternLayers(t *testing.T) {
-	tuck := score.Tuck{Ruler: units.HalfMillimetres}
+	tuck := score.TuckIn{Ruler: units.HalfMillimetres}
 	get := func(p score.Pattern, err error) score.Pattern {
 		if err != nil {
 			t.Fatal(err)
@@ -252,24 +252,24 @@ func TestPatternLayers(t *testing.T) {
 }
 
 func TestPatternErrors(t *testing.T) {
-	bad := score.Tuck{Less: -1, Caliper: 11 * units.Metre, Ruler: -1}
+	bad := score.TuckIn{Less: -1, Caliper: 11 * units.Metre, Ruler: -1}
 	_, err := score.Roll(0, 1, bad)
 	violation(t, err, "length", check.NotPositive)
 	violation(t, err, "panels", check.OutOfRange)
 	violation(t, err, "tuck.less", check.Negative)
 	violation(t, err, "tuck.caliper", check.OutOfRange)
 	violation(t, err, "tuck.ruler", check.Unknown)
-	violation(t, second(score.Roll(mm, 65, score.Tuck{})), "panels", check.OutOfRange)
-	violation(t, second(score.Gate(-mm, score.Tuck{})), "length", check.NotPositive)
-	violation(t, second(score.DoubleGate(-mm, score.Tuck{})), "length", check.NotPositive)
-	violation(t, second(score.DoubleParallel(-mm, score.Tuck{})), "length", check.NotPositive)
+	violation(t, second(score.Roll(mm, 65, score.TuckIn{})), "panels", check.OutOfRange)
+	violation(t, second(score.Gate(-mm, score.TuckIn{})), "length", check.NotPositive)
+	violation(t, second(score.DoubleGate(-mm, score.TuckIn{})), "length", check.NotPositive)
+	violation(t, second(score.DoubleParallel(-mm, score.TuckIn{})), "length", check.NotPositive)
 	violation(t, second(score.Accordion(mm, 0, 0, score.Valley)), "parts", check.NotPositive)
-	violation(t, second(score.CFold(mm, score.Tuck{Less: 10 * units.Metre})), "tuck.less", check.TooLarge)
-	violation(t, second(score.CFold(mm, score.Tuck{})), "length", check.TooSmall)
+	violation(t, second(score.CFold(mm, score.TuckIn{Less: 10 * units.Metre})), "tuck.less", check.TooLarge)
+	violation(t, second(score.CFold(mm, score.TuckIn{})), "length", check.TooSmall)
 }
 
 func TestWorkingPrints(t *testing.T) {
-	p, err := score.CFold(11*units.Inch, score.Tuck{Ruler: units.ThirtySeconds})
+	p, err := score.CFold(11*units.Inch, score.TuckIn{Ruler: units.ThirtySeconds})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -15,13 +15,13 @@ type Shown struct {
 }
 
 // Top returns what is seen from above, from left to right.
-func (f Folded) Top() []Shown { return f.shown(true) }
+func (f Folding) Top() []Shown { return f.shown(true) }
 
 // Bottom returns what is seen from below, in the same left to right order as
 // seen from above.
-func (f Folded) Bottom() []Shown { return f.shown(false) }
+func (f Folding) Bottom() []Shown { return f.shown(false) }
 
-func (f *Folded) shown(top bool) []Shown {
+func (f *Folding) shown(top bool) []Shown {
 	var out []Shown
 	f.walk(func(from, to units.Length, panels []int) bool {
 		p := panels[0]
@@ -48,12 +48,12 @@ func sideSeen(faceUp, above bool) Side {
 }
 
 // TopShows returns over how much of its width the folded strip shows a side
-// from above: 0 if that side is not seen there at all, the whole [Folded.Width]
+// from above: 0 if that side is not seen there at all, the whole [Folding.Width]
 // if no other is.
-func (f Folded) TopShows(s Side) units.Length { return width(f.Top(), s) }
+func (f Folding) TopShows(s Side) units.Length { return width(f.Top(), s) }
 
-// BottomShows is [Folded.TopShows] for the view from below.
-func (f Folded) BottomShows(s Side) units.Length { return width(f.Bottom(), s) }
+// BottomShows is [Folding.TopShows] for the view from below.
+func (f Folding) BottomShows(s Side) units.Length { return width(f.Bottom(), s) }
 
 func width(seen []Shown, s Side) units.Length {
 	var sum units.Length
@@ -65,23 +65,23 @@ func width(seen []Shown, s Side) units.Length {
 	return sum
 }
 
-// A Laid is where a panel lies in the folded strip. It is plain data.
-type Laid struct {
+// A FoldedPanel is where a panel lies in the folded strip. It is plain data.
+type FoldedPanel struct {
 	Panel    int          // counted from 0 from the left end of the flat strip
 	From, To units.Length // its edges, from the left edge of the folded strip
 	// Layer is its place in the stack, counted from 0 at the bottom over all
 	// panels: of two panels that overlap the one with the higher number lies
-	// over the other. See [Folded.At] for the layers in one place.
+	// over the other. See [Folding.At] for the layers in one place.
 	Layer  int
 	FaceUp bool // whether its face looks up; its left end is then on the left
 }
 
 // Panels walks where the panels lie, in the order of the flat strip.
-func (f Folded) Panels() iter.Seq2[int, Laid] {
-	return func(yield func(int, Laid) bool) {
+func (f Folding) Panels() iter.Seq2[int, FoldedPanel] {
+	return func(yield func(int, FoldedPanel) bool) {
 		for p := range f.order {
 			from, to := f.Span(p)
-			if !yield(p, Laid{p, from, to, f.rank[p], f.up[p]}) {
+			if !yield(p, FoldedPanel{p, from, to, f.rank[p], f.up[p]}) {
 				return
 			}
 		}

@@ -103,7 +103,7 @@ func (t tableTop) follow(s score.Strip, m score.Made) (tableTop, string) {
 
 // asDescribed returns the piles as a folded strip describes them, turned over
 // if it says so.
-func (t tableTop) asDescribed(f score.Folded) tableTop {
+func (t tableTop) asDescribed(f score.Folding) tableTop {
 	if !f.TurnedOver() {
 		return t
 	}
@@ -127,7 +127,7 @@ func (t tableTop) lineOf(s score.Strip, sc int) int {
 }
 
 // differs says how a folded strip differs from the piles.
-func (t tableTop) differs(f score.Folded) string {
+func (t tableTop) differs(f score.Folding) string {
 	left := 1 << 30
 	for x := range t {
 		left = min(left, x)
@@ -147,7 +147,7 @@ func (t tableTop) differs(f score.Folded) string {
 		i := slices.IndexFunc(list, func(s score.Shown) bool { return s.From <= x && x < s.To })
 		return list[i].Panel, list[i].Side
 	}
-	panels := map[int]score.Laid{}
+	panels := map[int]score.FoldedPanel{}
 	for i, l := range f.Panels() {
 		panels[i] = l
 	}
@@ -196,7 +196,7 @@ func TestFoldedByTurningScraps(t *testing.T) {
 			func(d draft, turns []score.Turn) string {
 				s, fault := d.strip(), ""
 				table, n := laidFlat(s), 0
-				carryOut(s, turns, func(f score.Folded, err error) bool {
+				carryOut(s, turns, func(f score.Folding, err error) bool {
 					if err != nil {
 						return true
 					}
@@ -223,7 +223,7 @@ func TestFoldedByTurningScraps(t *testing.T) {
 // and its back below; a strip whose end is turned up shows both on top.
 func TestWhatShows(t *testing.T) {
 	inch := units.Inch
-	letter, err := score.CFold(11*inch, score.Tuck{Ruler: units.Sixteenths})
+	letter, err := score.CFold(11*inch, score.TuckIn{Ruler: units.Sixteenths})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -301,7 +301,7 @@ func TestCrossFoldedShows(t *testing.T) {
 // part named is turned over the score, towards the maker. Nothing may lie in the
 // way, and what comes out must be the fold of the printers' name.
 func TestPatternsByHand(t *testing.T) {
-	tuck := score.Tuck{Less: 2 * mm, Ruler: units.WholeMillimetres}
+	tuck := score.TuckIn{Less: 2 * mm, Ruler: units.WholeMillimetres}
 	for name, make := range map[string]func(units.Length) (score.Pattern, error){
 		"letter":          func(l units.Length) (score.Pattern, error) { return score.CFold(l, tuck) },
 		"roll":            func(l units.Length) (score.Pattern, error) { return score.Roll(l, 5, tuck) },
@@ -380,7 +380,7 @@ func namedFold(name string, t tableTop, s score.Strip) string {
 // A pattern reversed has the same panels from the other end, with workings that
 // say so, and folds into the same layers.
 func TestReversedPatterns(t *testing.T) {
-	p, err := score.CFold(11*units.Inch, score.Tuck{Ruler: units.ThirtySeconds})
+	p, err := score.CFold(11*units.Inch, score.TuckIn{Ruler: units.ThirtySeconds})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -426,7 +426,7 @@ func TestRollsOfTheirOwnTucks(t *testing.T) {
 		t.Errorf("%q", lines)
 	}
 	// On whole millimetres 263 in 12 used to leave 1 mm for the last panel.
-	p, err = score.Roll(263*mm, 12, score.Tuck{Ruler: units.WholeMillimetres})
+	p, err = score.Roll(263*mm, 12, score.TuckIn{Ruler: units.WholeMillimetres})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -47,7 +47,7 @@ func TestCountsAreChecked(t *testing.T) {
 	for _, n := range []int{score.MaxPanels + 1, 1 << 30, math.MaxInt} {
 		violation(t, second(score.Accordion(units.Longest, n, 0, 0)), "parts", check.TooMany)
 		violation(t, second(score.Divide(units.Longest, n, 0)), "parts", check.TooMany)
-		violation(t, second(score.Roll(units.Longest, n, score.Tuck{})), "panels", check.OutOfRange)
+		violation(t, second(score.Roll(units.Longest, n, score.TuckIn{})), "panels", check.OutOfRange)
 		if got := len(score.Repeat(n, score.Valley)) + len(score.Alternate(n, score.Valley)); got != 2*score.MaxPanels {
 			t.Errorf("%d folds", got)
 		}
@@ -146,7 +146,7 @@ func TestStripIsNotShared(t *testing.T) {
 func TestZeroStrip(t *testing.T) {
 	var s score.Strip
 	f, err := s.Fold()
-	if err != nil || !s.FoldsFlat() || f.Width() != 0 || f.MostLayers() != 0 || len(f.Rooms()) != 0 || len(f.Top()) != 0 {
+	if err != nil || !s.FoldsFlat() || f.Width() != 0 || f.MostLayers() != 0 || len(f.Bays()) != 0 || len(f.Top()) != 0 {
 		t.Errorf("zero strip: %v, %v", f, err)
 	}
 	if _, ok := s.Score(0); ok || s.Panel(0) != 0 || s.Length() != 0 || s.String() != "no panels" {
@@ -158,7 +158,7 @@ func TestZeroStrip(t *testing.T) {
 	if s.Reversed().Len() != 0 || s.Over().Len() != 0 {
 		t.Error("a turned zero strip has panels")
 	}
-	var zero score.Folded
+	var zero score.Folding
 	if zero.Width() != 0 || zero.FaceUp(0) || zero.At(0) != nil || zero.Thickness(mm) != 0 {
 		t.Error("zero Folded has something")
 	}

@@ -28,7 +28,7 @@ func TestBlockedFoldsCollide(t *testing.T) {
 				if err != nil {
 					return err.Error()
 				}
-				carryOut(d.strip(), turns, func(f score.Folded, err error) bool {
+				carryOut(d.strip(), turns, func(f score.Folding, err error) bool {
 					var b *score.Blocked
 					collides := false
 					switch {
@@ -67,7 +67,7 @@ type segment struct{ a, b point }
 
 // swing turns the part beyond a score from flat to upright and reports whether
 // it meets what stays.
-func swing(f score.Folded, s int, up bool) bool {
+func swing(f score.Folding, s int, up bool) bool {
 	const hair = 1e-4 // of a millimetre, between two layers
 	n := f.Strip().Len()
 	height := make([]float64, n)

@@ -34,15 +34,15 @@ type Thick struct {
 }
 
 // Thick returns the strip as it has to be made of the caliper given to go round
-// its own layers and inserts. It asks [Folded.Around] of every fold that was
+// its own layers and enclosures. It asks [Folding.Around] of every fold that was
 // made and puts two scores, so far apart as that says on the ruler, where that
 // says so. Scores that were left flat stay where they are, with no fold. The
-// error lists what is wrong with the caliper, the ruler and the inserts, or a
+// error lists what is wrong with the caliper, the ruler and the enclosures, or a
 // strip that becomes longer than 10 m.
 //
 // What the fold goes round is counted in the strip as it was folded, without
 // what is added.
-func (f Folded) Thick(caliper units.Length, r units.Ruler, inserts ...Insert) (Thick, error) {
+func (f Folding) Thick(caliper units.Length, r units.Ruler, inserts ...Enclosure) (Thick, error) {
 	around, err := f.Around(caliper, r, inserts...)
 	if err != nil {
 		return Thick{}, err
@@ -100,10 +100,10 @@ func (t Thick) Panel(i int) (from, to units.Length) {
 	return t.panels[i], t.ends[i]
 }
 
-// Drawing returns the strip as it is made, across wide, with its score lines
+// Draft returns the strip as it is made, across wide, with its score lines
 // from edge to edge along an axis, as [StripBlank] lays it.
-func (t Thick) Drawing(axis Axis, across units.Length) Drawing {
-	d := Drawing{Size: units.Size{W: t.Length(), H: across}}
+func (t Thick) Draft(axis Axis, across units.Length) Draft {
+	d := Draft{Size: units.Size{W: t.Length(), H: across}}
 	if axis == Level {
 		d.Size = d.Size.Turned()
 	}

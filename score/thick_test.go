@@ -26,7 +26,7 @@ func TestThickLetter(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	print := score.Insert{Panel: 1, Side: score.Face, From: 5 * mm, To: 95 * mm, Thickness: mm}
+	print := score.Enclosure{Panel: 1, Side: score.Face, From: 5 * mm, To: 95 * mm, Thickness: mm}
 	thick, err := f.Thick(mm/4, units.HalfMillimetres, print)
 	if err != nil {
 		t.Fatal(err)
@@ -51,8 +51,8 @@ func TestThickLetter(t *testing.T) {
 	if from, to := thick.Panel(2); from != 202*mm+mm/2 || to != 300*mm+mm/2 {
 		t.Errorf("panel 2 from %v to %v", from, to)
 	}
-	b, err := score.NewBlank(thick.Drawing(score.Level, 50*mm))
-	if err != nil || b.Size() != (units.Size{W: 50 * mm, H: 300*mm + mm/2}) || len(b.Drawing().Lines) != 4 {
+	b, err := score.NewBlank(thick.Draft(score.Level, 50*mm))
+	if err != nil || b.Size() != (units.Size{W: 50 * mm, H: 300*mm + mm/2}) || len(b.Draft().Lines) != 4 {
 		t.Errorf("%v, %v", b.Size(), err)
 	}
 	// Nothing in it: the inner fold closes on nothing, the outer on one panel.
@@ -60,12 +60,12 @@ func TestThickLetter(t *testing.T) {
 	if err != nil || thick.Length() != 298*mm {
 		t.Errorf("empty: %v, %v", thick.Length(), err)
 	}
-	violation(t, second(f.Thick(-1, -1, score.Insert{Panel: 9})), "caliper", check.NotPositive)
+	violation(t, second(f.Thick(-1, -1, score.Enclosure{Panel: 9})), "caliper", check.NotPositive)
 	long, err := mustStrip(t, []units.Length{5 * units.Metre, 5 * units.Metre}, score.Valley).Fold()
 	if err != nil {
 		t.Fatal(err)
 	}
-	violation(t, second(long.Thick(mm, 0, score.Insert{Panel: 0, To: units.Metre, Thickness: 5 * mm})), "", score.TooLong)
+	violation(t, second(long.Thick(mm, 0, score.Enclosure{Panel: 0, To: units.Metre, Thickness: 5 * mm})), "", score.TooLong)
 }
 
 // TestThickProperties: panels keep their widths and their order, what lies

@@ -6,32 +6,32 @@ import (
 	"boardwrap.example/internal/word"
 )
 
-// A Way is the way in which a part of the strip is turned over a score.
-type Way uint8
+// A TurnWay is the way in which a part of the strip is turned over a score.
+type TurnWay uint8
 
 // Turns.
 const (
-	AsScored Way = iota // the way that the kind of the score asks for
-	Towards             // up, towards the maker, over what lies on the table
-	Away                // down, away from the maker, under it
+	AsScored TurnWay = iota // the way that the kind of the score asks for
+	Towards                 // up, towards the maker, over what lies on the table
+	Away                    // down, away from the maker, under it
 )
 
 var wayWords = word.List{What: "way", Words: []string{AsScored: "as scored", Towards: "towards you", Away: "away from you"}}
 
 // String returns "as scored", "towards you" or "away from you".
-func (t Way) String() string { return wayWords.String(uint8(t)) }
+func (t TurnWay) String() string { return wayWords.String(uint8(t)) }
 
-// AppendText appends the text of [Way.String]. The error matches
+// AppendText appends the text of [TurnWay.String]. The error matches
 // units.ErrUnknown.
-func (t Way) AppendText(dst []byte) ([]byte, error) { return wayWords.Append(dst, uint8(t)) }
+func (t TurnWay) AppendText(dst []byte) ([]byte, error) { return wayWords.Append(dst, uint8(t)) }
 
-// MarshalText returns the text of [Way.String], with the error of
-// [Way.AppendText].
-func (t Way) MarshalText() ([]byte, error) { return wayWords.Marshal(uint8(t)) }
+// MarshalText returns the text of [TurnWay.String], with the error of
+// [TurnWay.AppendText].
+func (t TurnWay) MarshalText() ([]byte, error) { return wayWords.Marshal(uint8(t)) }
 
-// UnmarshalText reads what [Way.String] writes. The error matches
+// UnmarshalText reads what [TurnWay.String] writes. The error matches
 // units.ErrSyntax.
-func (t *Way) UnmarshalText(text []byte) error { return word.Unmarshal(wayWords, t, text) }
+func (t *TurnWay) UnmarshalText(text []byte) error { return word.Unmarshal(wayWords, t, text) }
 
 // A TurnedPart is the part of a strip that is turned over a score.
 type TurnedPart uint8
@@ -78,7 +78,7 @@ func (p TurnedPart) Other() TurnedPart {
 // the fold.
 type Turn struct {
 	Score int        // counted from 0 from the left end
-	Way   Way        // in which the part is turned
+	Way   TurnWay    // in which the part is turned
 	Part  TurnedPart // that is turned; the other one stays
 }
 

@@ -21,7 +21,7 @@ const MaxTurnsTo = 16
 // [ErrNoTurns]. The strip of want must be this one, folded at every score. All
 // sequences are tried, so the time grows exponentially with the panels, up to
 // [MaxTurnsTo]; the search ends with until.
-func (s Strip) TurnsTo(until Stopper, want Folded) ([]Turn, error) {
+func (s Strip) TurnsTo(until Stopper, want Folding) ([]Turn, error) {
 	var list check.List
 	if s.Len() > MaxTurnsTo {
 		list.Malformed("panels", check.TooMany, strconv.Itoa(s.Len()), "at most "+strconv.Itoa(MaxTurnsTo))
@@ -48,7 +48,7 @@ func (s Strip) TurnsTo(until Stopper, want Folded) ([]Turn, error) {
 // A route is a search for the turns to a layer order.
 type route struct {
 	until Stopper
-	want  Folded
+	want  Folding
 	turns []Turn
 	seen  map[string]bool // tables that lead nowhere; only looked up
 	err   error

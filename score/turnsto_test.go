@@ -35,7 +35,7 @@ func compareTurns(t *testing.T, ctx context.Context, s score.Strip) (reached, un
 	t.Helper()
 	// A turn that is blocked early may succeed later; that is another of the
 	// sequences.
-	var ends []score.Folded
+	var ends []score.Folding
 	permutations(s.Len()-1, func(order []int) {
 		var turns []score.Turn
 		for _, sc := range order {
@@ -131,7 +131,7 @@ func TestNoTurns(t *testing.T) {
 	}
 }
 
-func complete(f score.Folded) bool {
+func complete(f score.Folding) bool {
 	for i := range f.Strip().Len() - 1 {
 		if f.Flat(i) {
 			return false

@@ -93,7 +93,7 @@ func TestPatternVectors(t *testing.T) {
 	read(t, "patterns.json", &vectors)
 	for _, v := range vectors {
 		l, r := length(t, v.Length), ruler(t, v.Ruler)
-		tuck := score.Tuck{Less: length(t, v.Tuck), Ruler: r}
+		tuck := score.TuckIn{Less: length(t, v.Tuck), Ruler: r}
 		var p score.Pattern
 		var err error
 		switch v.Rule {

@@ -22,14 +22,14 @@ import (
 // sheet, at its edges, negative and far out.
 func badDrawings() gopter.Gen {
 	length := gen.OneGenOf(gen.Int64Range(-5, 130), gen.Int64Range(0, 60), gen.OneConstOf(int64(0), int64(-1), int64(60), int64(100), int64(1e7)))
-	return proptest.Map(gen.SliceOfN(40, length), func(ns []int64) score.Drawing {
+	return proptest.Map(gen.SliceOfN(40, length), func(ns []int64) score.Draft {
 		next := func() units.Length {
 			n := ns[0]
 			ns = append(ns[1:], n)
 			return units.Length(n) * mm
 		}
 		edge := func() score.Edge { return score.Edge(next() / mm & 3) }
-		d := score.Drawing{Size: units.Size{W: 100 * mm, H: 60 * mm}}
+		d := score.Draft{Size: units.Size{W: 100 * mm, H: 60 * mm}}
 		for range 1 + next()/mm&1 {
 			d.Lines = append(d.Lines, score.Line{At: next(), From: next(), To: next()})
 			d.CutOuts = append(d.CutOuts, score.CutOut{Area: units.RectAt(units.Point{X: next(), Y: next()}, units.Size{W: next(), H: next()}), Radius: next()})
@@ -47,7 +47,7 @@ func badDrawings() gopter.Gen {
 func TestWantsDo(t *testing.T) {
 	mended := 0
 	proptest.Run(t, 1500, func(p *gopter.Properties) {
-		p.Property("what would do does", prop.ForAll(func(d score.Drawing) string {
+		p.Property("what would do does", prop.ForAll(func(d score.Draft) string {
 			_, err := score.NewBlank(d)
 			var bad *check.Error
 			if !errors.As(err, &bad) {
@@ -114,7 +114,7 @@ type (
 	tucked struct {
 		Length units.Length
 		Panels int
-		Tuck   score.Tuck
+		Tuck   score.TuckIn
 		Rule   uint8 // which pattern
 	}
 	rolled struct {
@@ -129,7 +129,7 @@ type (
 	filled struct {
 		Caliper units.Length
 		Ruler   units.Ruler
-		Inserts []score.Insert
+		Inserts []score.Enclosure
 	}
 	turned     struct{ Turns []score.Turn }
 	acrossAxis struct{ Axis score.Axis }
@@ -157,7 +157,7 @@ func spoiltAsk(tally *mendtest.Tally, which int, from int64) {
 	folded, _ := strip.Fold()
 	switch which {
 	case 0, 1, 2: // most of what can be wrong is wrong with drawings
-		try(tally, aPocket(), from, func(d score.Drawing) error { return second(score.NewBlank(d)) })
+		try(tally, aPocket(), from, func(d score.Draft) error { return second(score.NewBlank(d)) })
 	case 3:
 		try(tally, panelled{[]units.Length{9 * mm, 8 * mm, 7 * mm}, score.Repeat(2, score.Valley)}, from, func(a panelled) error {
 			return second(score.NewStrip(a.Panels, a.Folds...))
@@ -171,7 +171,7 @@ func spoiltAsk(tally *mendtest.Tally, which int, from int64) {
 			return second(score.Divide(a.Length, a.Parts, a.Ruler, a.Folds...))
 		})
 	case 6:
-		try(tally, tucked{297 * mm, 4, score.Tuck{Less: 2 * mm, Caliper: mm / 4, Ruler: units.WholeMillimetres}, uint8(from & 7)}, from, tucked.pattern)
+		try(tally, tucked{297 * mm, 4, score.TuckIn{Less: 2 * mm, Caliper: mm / 4, Ruler: units.WholeMillimetres}, uint8(from & 7)}, from, tucked.pattern)
 	case 7:
 		try(tally, rolled{17 * units.Inch, units.ThirtySeconds, []units.Length{3 * units.Inch / 32, units.Inch / 16}}, from, func(a rolled) error {
 			return second(score.RollBy(a.Length, a.Ruler, a.Tucks...))
@@ -181,7 +181,7 @@ func spoiltAsk(tally *mendtest.Tally, which int, from int64) {
 			return second(a.Grooves.Snap(strip, a.Keep...))
 		})
 	case 9:
-		try(tally, filled{mm / 4, units.WholeMillimetres, []score.Insert{{Panel: 1, From: mm, To: 20 * mm, Thickness: mm}, {To: 30 * mm, Side: score.Back}}}, from, func(a filled) error {
+		try(tally, filled{mm / 4, units.WholeMillimetres, []score.Enclosure{{Panel: 1, From: mm, To: 20 * mm, Thickness: mm}, {To: 30 * mm, Side: score.Back}}}, from, func(a filled) error {
 			if from%2 == 0 {
 				a.Ruler = 0
 				return second(folded.Profile(a.Caliper, a.Inserts...))

@@ -45,10 +45,10 @@ func wordsOf[T interface {
 func TestWords(t *testing.T) {
 	wordsOf[score.Fold](t, "valley", "mountain")
 	wordsOf[score.Side](t, "face", "back")
-	wordsOf[score.Way](t, "as scored", "towards you", "away from you")
+	wordsOf[score.TurnWay](t, "as scored", "towards you", "away from you")
 	wordsOf[score.Axis](t, "upright", "level")
 	wordsOf[score.Edge](t, "head", "tail", "left", "right")
-	wordsOf[score.Corner](t, "head left", "head right", "tail left", "tail right")
+	wordsOf[score.Corner](t, "head left", "head right", "tail right", "tail left")
 	wordsOf[score.End](t, "no end", "left end", "right end")
 	wordsOf[score.FoldGrain](t, "unknown grain", "with the grain", "across the grain")
 }

@@ -21,7 +21,7 @@ var everything = []any{
 	func(a, b units.Length) units.Area { return a.By(b) },
 	units.Length(0), units.Ruler(0), units.Size{}, units.Point{}, units.Rect{}, units.Polygon{}, units.Mass(0), units.Grammage(0), units.BasicSize(0),
 	units.Direction(0), units.Notation(0), units.Format{}, units.Term{}, units.Rounded{}, units.Working{}, units.Area{}, units.ParseError{},
-	check.Index, check.InBounds, check.Quote, check.Clip, check.Violation{}, check.Warning{}, check.Fault(0), check.Bound(0),
+	check.Index, check.InBounds, check.Quote, check.Clip, check.Violation{}, check.Warning{}, check.Nature(0), check.Bound(0),
 	func(vs []check.Violation, path string, l units.Length, s units.Size, n units.Notation) error {
 		var list check.List
 		for _, v := range vs {

@@ -156,7 +156,7 @@ func table(small, large int, stack units.Length) (layout.Job, error) {
 	const along, across = stock.GrainAlongHeight, stock.GrainAlongWidth
 	job := layout.Job{
 		Folios: []layout.Folio{{Name: "small", Plan: a, Copies: copies(small)}, {Name: "large", Plan: b, Copies: copies(large)}},
-		Pieces: []layout.Piece{{Name: "price card", Material: "navy card", Size: units.MustParseSize("2 x 3 in"), Quantity: 6, Grain: stock.GrainAny}},
+		Pieces: []layout.LoosePiece{{Name: "price card", Material: "navy card", Size: units.MustParseSize("2 x 3 in"), Quantity: 6, Grain: stock.GrainAny}},
 		Materials: []layout.Material{
 			{Name: "chipboard", Sheets: []layout.SheetKind{sheet("20 x 26 in", along, layout.Unlimited, 185), offcut("9 1/2 x 13 in", along, 3)}},
 			{Name: "marbled paper", Sheets: []layout.SheetKind{sheet("16 x 20 in", along, 20, 240), offcut("12 x 8 in", along, 3)}},

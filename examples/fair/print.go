@@ -177,7 +177,7 @@ func (p *printer) cuts() {
 
 // drawing sketches a sheet with its pieces; every character stands for a part
 // of an inch.
-func (p *printer) drawing(s layout.Sheet) {
+func (p *printer) drawing(s layout.LaidSheet) {
 	const wide = 40
 	size := s.Size()
 	scale := wide / max(size.W.Inches(), size.H.Inches())
@@ -311,7 +311,7 @@ func (p *printer) more(ctx context.Context, budget layout.Budget) error {
 	}
 	for _, s := range savings {
 		var changes []string
-		for c, w := range s.Changes() {
+		for c, w := range s.Adjustments() {
 			text := c.String()
 			if w.Label() != "" {
 				text += " (" + w.String() + ")"

@@ -69,7 +69,7 @@ func (h *holder) propose(s folio.Spec, cover, spine bool, p *printer) (folio.Spe
 	one, ok := answer.Of(aim)
 	if !ok {
 		var why []error
-		for l := range answer.Lacking() {
+		for l := range answer.Unmet() {
 			for reason := range l.Why() {
 				if l.Aim() == aim {
 					why = append(why, errors.New(reason.Text(answer.Notation())))
@@ -102,7 +102,7 @@ func (p *printer) proposal(answer *propose.Proposals, one propose.Proposal) {
 		}
 		p.para("  ", "      ", text)
 	}
-	for l := range answer.Lacking() {
+	for l := range answer.Unmet() {
 		in, head := "  ", l.Aim().String()+": none. "
 		for why := range l.Why() {
 			p.para(in, "      ", head+why.Text(n))

@@ -71,7 +71,7 @@ func newLayer(o options, rate, fee string, margin int) (*layer, error) {
 }
 
 // sampleBatch is a batch to try the names of members on.
-func sampleBatch() (*layout.Layout, *cost.Batch) {
+func sampleBatch() (*layout.Layout, *cost.BatchCost) {
 	laid, err := layout.Lay(context.Background(), layout.Job{}, layout.Budget{Steps: 1})
 	if err != nil {
 		panic(err) // a test makes this layout

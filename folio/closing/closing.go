@@ -22,12 +22,12 @@ type Allowance struct {
 	// inside of the other. It widens the second spine. The default is 0.
 	UnderFlap units.Length
 	// Adhesive is what holds fittings down.
-	Adhesive Adhesive
+	Adhesive AdhesiveFilm
 }
 
-// An Adhesive is what fittings are fixed with. It has a thickness of its own,
+// An AdhesiveFilm is what fittings are fixed with. It has a thickness of its own,
 // which counts where heights add up.
-type Adhesive struct {
+type AdhesiveFilm struct {
 	// Glue fixes with glue over the whole area instead of double-sided tape
 	// along the edges.
 	Glue bool

@@ -26,13 +26,13 @@ func TestDefaults(t *testing.T) {
 		filled closing.Allowance
 	}{
 		{"inches", units.InchFraction, closing.Allowance{},
-			closing.Allowance{Ease: in / 32, Adhesive: closing.Adhesive{Caliper: mm / 10, TapeWidth: in / 4}}},
+			closing.Allowance{Ease: in / 32, Adhesive: closing.AdhesiveFilm{Caliper: mm / 10, TapeWidth: in / 4}}},
 		{"millimetres", units.MetricDecimal, closing.Allowance{},
-			closing.Allowance{Ease: mm, Adhesive: closing.Adhesive{Caliper: mm / 10, TapeWidth: 6 * mm}}},
-		{"glue is no film", units.MetricDecimal, closing.Allowance{Adhesive: closing.Adhesive{Glue: true}},
-			closing.Allowance{Ease: mm, Adhesive: closing.Adhesive{Glue: true, TapeWidth: 6 * mm}}},
-		{"what is given stays", units.MetricDecimal, closing.Allowance{Ease: units.None, UnderFlap: 2 * mm, Adhesive: closing.Adhesive{Caliper: units.None, TapeWidth: mm}},
-			closing.Allowance{Ease: units.None, UnderFlap: 2 * mm, Adhesive: closing.Adhesive{Caliper: units.None, TapeWidth: mm}}},
+			closing.Allowance{Ease: mm, Adhesive: closing.AdhesiveFilm{Caliper: mm / 10, TapeWidth: 6 * mm}}},
+		{"glue is no film", units.MetricDecimal, closing.Allowance{Adhesive: closing.AdhesiveFilm{Glue: true}},
+			closing.Allowance{Ease: mm, Adhesive: closing.AdhesiveFilm{Glue: true, TapeWidth: 6 * mm}}},
+		{"what is given stays", units.MetricDecimal, closing.Allowance{Ease: units.None, UnderFlap: 2 * mm, Adhesive: closing.AdhesiveFilm{Caliper: units.None, TapeWidth: mm}},
+			closing.Allowance{Ease: units.None, UnderFlap: 2 * mm, Adhesive: closing.AdhesiveFilm{Caliper: units.None, TapeWidth: mm}}},
 	} {
 		got := c.given
 		if got.Fill(c.n); got != c.filled {
@@ -55,7 +55,7 @@ func TestDefaults(t *testing.T) {
 }
 
 func TestChecks(t *testing.T) {
-	tape := closing.Adhesive{TapeWidth: mm}
+	tape := closing.AdhesiveFilm{TapeWidth: mm}
 	magnets := func(pairs int, inset units.Length) closing.Magnets {
 		return closing.Magnets{Diameter: mm, Thickness: mm, Pairs: pairs, Inset: inset}
 	}
@@ -66,8 +66,8 @@ func TestChecks(t *testing.T) {
 		want []string
 	}{
 		{"nothing to leave", closing.Allowance{Adhesive: tape}.Check(n), nil},
-		{"most of everything", closing.Allowance{Ease: units.Longest, UnderFlap: units.Longest, Adhesive: closing.Adhesive{Caliper: units.Longest, TapeWidth: units.Longest}}.Check(n), nil},
-		{"less than nothing", closing.Allowance{Ease: -1, UnderFlap: -1, Adhesive: closing.Adhesive{Caliper: -1}}.Check(n),
+		{"most of everything", closing.Allowance{Ease: units.Longest, UnderFlap: units.Longest, Adhesive: closing.AdhesiveFilm{Caliper: units.Longest, TapeWidth: units.Longest}}.Check(n), nil},
+		{"less than nothing", closing.Allowance{Ease: -1, UnderFlap: -1, Adhesive: closing.AdhesiveFilm{Caliper: -1}}.Check(n),
 			[]string{"ease: negative", "adhesive.caliper: negative", "adhesive.tapewidth: not-positive", "underflap: negative"}},
 		{"too much", closing.Allowance{Ease: units.Longest + 1, Adhesive: tape}.Check(n), []string{"ease: out-of-range"}},
 		{"no magnets", closing.Magnets{}.Check(n), nil},
@@ -94,7 +94,7 @@ func TestChecks(t *testing.T) {
 func TestTextsOfChecks(t *testing.T) {
 	for n, want := range map[units.Notation]string{units.InchFraction: " in", units.MetricDecimal: " mm"} {
 		for _, err := range []error{
-			closing.Allowance{Ease: 11 * units.Metre, Adhesive: closing.Adhesive{TapeWidth: mm}}.Check(n),
+			closing.Allowance{Ease: 11 * units.Metre, Adhesive: closing.AdhesiveFilm{TapeWidth: mm}}.Check(n),
 			closing.Magnets{Diameter: 11 * units.Metre, Thickness: mm}.Check(n),
 		} {
 			if err == nil || !strings.Contains(err.Error(), want) {

@@ -10,11 +10,11 @@ import (
 	"boardwrap.example/units/money"
 )
 
-// A Batch is what all the folios of a layout cost, with the working of every amount.
-type Batch struct {
+// A BatchCost is what all the folios of a layout cost, with the working of every amount.
+type BatchCost struct {
 	charges []Charge
 	total   money.Amount
-	folios  []Folio
+	folios  []FolioCost
 	loose   money.Amount
 	fee     money.Amount
 }
@@ -22,20 +22,20 @@ type Batch struct {
 // Charges walks what the batch costs: the sheets by material and kind, the
 // supplies, labour, the fee. Every charge is rounded up once, for the whole
 // batch.
-func (b *Batch) Charges() iter.Seq[Charge] { return slices.Values(b.charges) }
+func (b *BatchCost) Charges() iter.Seq[Charge] { return slices.Values(b.charges) }
 
 // Total is the sum of the charges.
-func (b *Batch) Total() money.Amount { return b.total }
+func (b *BatchCost) Total() money.Amount { return b.total }
 
 // Loose is the share of the pieces by hand, by area in each material. Together
 // with the totals of the folios it makes up the total.
-func (b *Batch) Loose() money.Amount { return b.loose }
+func (b *BatchCost) Loose() money.Amount { return b.loose }
 
 // Folios walks the folios of which copies are made, in the order of the Job.
-func (b *Batch) Folios() iter.Seq[Folio] { return slices.Values(b.folios) }
+func (b *BatchCost) Folios() iter.Seq[FolioCost] { return slices.Values(b.folios) }
 
-// A Folio is the share of one folio in a batch.
-type Folio struct {
+// A FolioCost is the share of one folio in a batch.
+type FolioCost struct {
 	folio  int
 	name   string
 	copies int
@@ -48,36 +48,36 @@ type Folio struct {
 }
 
 // Index is that of the folio in Job.Folios.
-func (f Folio) Index() int { return f.folio }
+func (f FolioCost) Index() int { return f.folio }
 
 // Name is the folio's name, or the title of its plan.
-func (f Folio) Name() string { return f.name }
+func (f FolioCost) Name() string { return f.name }
 
 // Copies is how many are made.
-func (f Folio) Copies() int { return f.copies }
+func (f FolioCost) Copies() int { return f.copies }
 
 // Shares walks what all copies together take of each charge: materials by the
 // area of their pieces, supplies by amount, labour by minutes, the fee by
 // copies. The shares of a charge add up to it.
-func (f Folio) Shares() iter.Seq[Charge] { return slices.Values(f.shares) }
+func (f FolioCost) Shares() iter.Seq[Charge] { return slices.Values(f.shares) }
 
 // Total is what all copies cost together.
-func (f Folio) Total() money.Amount { return f.total }
+func (f FolioCost) Total() money.Amount { return f.total }
 
 // Each is what one copy costs: the total over the copies, rounded up.
-func (f Folio) Each() Charge { return f.each }
+func (f FolioCost) Each() Charge { return f.each }
 
 // Price is the price of one copy: as asked, or its cost over what the wanted
 // margin leaves, rounded up.
-func (f Folio) Price() Charge { return f.price }
+func (f FolioCost) Price() Charge { return f.price }
 
-// leastMargin is the least that Folio.Margin tells.
+// leastMargin is the least that FolioCost.Margin tells.
 const leastMargin = -1_000_000
 
 // Margin returns the part of the price that is left over the cost, in
 // hundredths of a per cent, rounded down and not below −1,000,000; 0 for no
 // price.
-func (f Folio) Margin() int {
+func (f FolioCost) Margin() int {
 	p := f.price.amount.Minor
 	if p <= 0 {
 		return 0
@@ -94,7 +94,7 @@ func (f Folio) Margin() int {
 // besides the fee, and those that bring least are counted first. It is 0 without
 // a fee, and false where some folio's price does not exceed that cost, and for a
 // batch of none.
-func (b *Batch) BreakEven() (n int64, ok bool) {
+func (b *BatchCost) BreakEven() (n int64, ok bool) {
 	if len(b.folios) == 0 {
 		return 0, false
 	}
@@ -135,9 +135,9 @@ func (b *Batch) BreakEven() (n int64, ok bool) {
 // Recovers returns how many of the batch must be sold before everything that
 // was spent on it has come in, the cheapest counted first. It is false where
 // even the whole batch does not bring that much.
-func (b *Batch) Recovers() (n int64, ok bool) {
+func (b *BatchCost) Recovers() (n int64, ok bool) {
 	folios := slices.Clone(b.folios)
-	inorder.Sort(folios, func(a, b Folio) int {
+	inorder.Sort(folios, func(a, b FolioCost) int {
 		return cmp.Compare(a.price.amount.Minor, b.price.amount.Minor)
 	})
 	rest := b.total.Minor

@@ -11,7 +11,7 @@ import (
 // everything that is wrong with the basis; an amount that does not fit, and
 // a layout that is nil, is an error too. A layout with pieces that have no place is costed as far as it
 // goes: the sheets that it uses, all copies as wanted.
-func Of(l *layout.Layout, on Basis) (*Batch, error) {
+func Of(l *layout.Layout, on Basis) (*BatchCost, error) {
 	var bad check.List
 	if l == nil {
 		bad.Malformed("layout", check.Missing, "no layout", "a layout made by layout.Lay")
@@ -23,7 +23,7 @@ func Of(l *layout.Layout, on Basis) (*Batch, error) {
 	if err := bad.Err(); err != nil {
 		return nil, err
 	}
-	k := &coster{l: l, job: job, common: common, on: on, out: &Batch{fee: on.Fee}, bad: &bad}
+	k := &coster{l: l, job: job, common: common, on: on, out: &BatchCost{fee: on.Fee}, bad: &bad}
 	k.run()
 	if err := bad.Err(); err != nil {
 		return nil, err
@@ -43,13 +43,13 @@ func entry[T any](list []T, i int) T {
 	return zero
 }
 
-// coster works out one Batch.
+// coster works out one BatchCost.
 type coster struct {
 	l      *layout.Layout
 	job    layout.Job
 	common money.Currency
 	on     Basis
-	out    *Batch
+	out    *BatchCost
 	bad    *check.List
 	row    []int // by index of Job.Folios: the index in out.folios of what has copies
 }
@@ -86,7 +86,7 @@ func (k *coster) folios() {
 			if name == "" {
 				name = f.Plan.Spec().Title
 			}
-			k.out.folios = append(k.out.folios, Folio{folio: i, name: name, copies: f.Copies})
+			k.out.folios = append(k.out.folios, FolioCost{folio: i, name: name, copies: f.Copies})
 		}
 	}
 }
@@ -208,7 +208,7 @@ func keptOf(m layout.Laid) []units.Area {
 }
 
 // price works out what one copy costs and is sold for.
-func (k *coster) price(f *Folio) {
+func (k *coster) price(f *FolioCost) {
 	f.total.Currency = k.out.total.Currency
 	var err error
 	if f.each, err = charge("cost of one", f.total, 1, int64(f.copies)); err == nil {

@@ -185,7 +185,7 @@ func TestLooseCosts(t *testing.T) {
 	kind := sheets("12 x 12", layout.Unlimited, 0)
 	kind.Price = usd(70)
 	l := lay(t, layout.Job{
-		Pieces:    []layout.Piece{{Name: "card", Material: "paper", Size: inches("6 x 6"), Quantity: 5, Grain: stock.GrainAny}},
+		Pieces:    []layout.LoosePiece{{Name: "card", Material: "paper", Size: inches("6 x 6"), Quantity: 5, Grain: stock.GrainAny}},
 		Materials: []layout.Material{{Name: "paper", Sheets: []layout.SheetKind{kind}}},
 	})
 	c, err := cost.Of(l, cost.Basis{Fee: usd(300)})

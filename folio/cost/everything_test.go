@@ -15,7 +15,7 @@ import (
 // everything is each function and type of the package.
 func everything() []any {
 	job := layout.Job{
-		Pieces:    []layout.Piece{{Name: "slip", Material: "card", Size: units.MustParseSize("4 x 6 in"), Quantity: 5}},
+		Pieces:    []layout.LoosePiece{{Name: "slip", Material: "card", Size: units.MustParseSize("4 x 6 in"), Quantity: 5}},
 		Materials: []layout.Material{{Name: "card", Sheets: []layout.SheetKind{{Size: units.MustParseSize("12 x 12 in"), Grain: stock.GrainAlongHeight, Count: layout.Unlimited, Price: usd(90)}}}},
 	}
 	l, err := layout.Lay(context.Background(), job, layout.Budget{Steps: 10_000})

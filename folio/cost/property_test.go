@@ -39,7 +39,7 @@ func TestCostProperties(t *testing.T) {
 	kind := sheets("12 x 17", layout.Unlimited, stock.GrainAlongHeight)
 	p := gopter.NewProperties(proptest.Parameters(1000))
 	base := wraps(t, []int{1, 1}, kind)
-	base.Pieces = []layout.Piece{{Name: "card", Material: "marbled paper", Size: inches("2 x 3"), Grain: stock.GrainAny}}
+	base.Pieces = []layout.LoosePiece{{Name: "card", Material: "marbled paper", Size: inches("2 x 3"), Grain: stock.GrainAny}}
 	p.Property("charges, shares, prices and break-even hold together", prop.ForAll(func(a, b, loose int, price int64, basis cost.Basis) string {
 		job := base.More(0, a-1).More(1, b-1)
 		job.Pieces[0].Quantity = loose
@@ -121,7 +121,7 @@ func TestCostProperties(t *testing.T) {
 
 // sellOff sells batch after batch, in each the folios that bring least first,
 // until the fee has come in.
-func sellOff(c *cost.Batch, fee int64) (n int64, ok bool) {
+func sellOff(c *cost.BatchCost, fee int64) (n int64, ok bool) {
 	var brings []int64
 	for f := range c.Folios() {
 		own := f.Total().Minor

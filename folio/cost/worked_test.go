@@ -14,7 +14,7 @@ import (
 )
 
 // costOf costs so many wraps, each out of a sheet of 12 x 12 in at a price in cents.
-func costOf(t *testing.T, copies []int, price int64, on cost.Basis) *cost.Batch {
+func costOf(t *testing.T, copies []int, price int64, on cost.Basis) *cost.BatchCost {
 	t.Helper()
 	kind := sheets("12 x 12", layout.Unlimited, stock.GrainAlongHeight)
 	kind.Price = usd(price)
@@ -169,7 +169,7 @@ func TestSharesByMaterial(t *testing.T) {
 	offcut, dear := sheets("3 x 3", 1, 0), sheets("20 x 20", 5, 0)
 	offcut.Offcut, dear.Price = true, usd(9000)
 	job.Materials = append(job.Materials, layout.Material{Name: "tag board", Sheets: []layout.SheetKind{offcut, dear, card}})
-	job.Pieces = []layout.Piece{
+	job.Pieces = []layout.LoosePiece{
 		{Name: "strip", Material: "marbled paper", Size: inches("3 x 11"), Quantity: 1, Grain: stock.GrainAny},
 		{Name: "sign", Material: "tag board", Size: inches("9 x 9"), Quantity: 1, Grain: stock.GrainAny},
 		{Name: "label", Material: "tag board", Size: inches("3 x 3"), Quantity: 1, Grain: stock.GrainAny},

@@ -76,7 +76,7 @@ func misfits(s folio.Spec, err error) (out []Misfit, others []check.Violation) {
 	}
 	byFitting := map[int][]check.Violation{}
 	for v := range all.All() {
-		if i, ok := fittingOf(s, v); ok && v.Fault == check.Impossible {
+		if i, ok := fittingOf(s, v); ok && v.Nature == check.Impossible {
 			byFitting[i] = append(byFitting[i], v)
 		} else {
 			others = append(others, v)
@@ -155,7 +155,7 @@ func Without(s folio.Spec) (*folio.Plan, []Misfit, error) {
 func malformed(err error) bool {
 	if all, ok := errors.AsType[*check.Error](err); ok {
 		for v := range all.All() {
-			if v.Fault == check.Malformed {
+			if v.Nature == check.Malformed {
 				return true
 			}
 		}

@@ -79,7 +79,7 @@ func TestWithout(t *testing.T) {
 			t.Errorf("%d x %d: %v, for %v", c.w, c.h, left[0], content)
 		}
 		for v := range left[0].Why() {
-			if v.Want == "" || v.Fault != check.Impossible {
+			if v.Want == "" || v.Nature != check.Impossible {
 				t.Errorf("%d x %d: %v", c.w, c.h, v)
 			}
 		}

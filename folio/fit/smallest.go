@@ -208,7 +208,7 @@ func (q *seeker) eased(p *folio.Plan) error {
 		if t, ok := p.TightestOf(m, true); ok && !t.Eased() {
 			var bad check.List
 			n, ease, left := p.Notation(), p.Spec().Closing.Ease, t.Left().Length()
-			v := check.Violation{Path: "closing.ease", Code: folio.WarnEase, Fault: check.Impossible, Got: t.String(), Want: "no ease, explicitly none, for the " + n.Text(ease) + " asked for"}
+			v := check.Violation{Path: "closing.ease", Code: folio.WarnEase, Nature: check.Impossible, Got: t.String(), Want: "no ease, explicitly none, for the " + n.Text(ease) + " asked for"}
 			if left > 0 {
 				v.Want = "at most " + n.Bound(left, units.Down) + " of ease, for the " + n.Text(ease) + " asked for"
 				v.Bound, v.Limit, v.By = check.AtMost, left, ease-left

@@ -56,8 +56,8 @@ func TestSmallestKeepsake(t *testing.T) {
 			t.Fatal(err)
 		}
 		for v := range bad.All() {
-			if v.Fault != check.Impossible {
-				t.Errorf("%v can be read: %v", v, v.Fault)
+			if v.Nature != check.Impossible {
+				t.Errorf("%v can be read: %v", v, v.Nature)
 			}
 		}
 	}

@@ -256,8 +256,8 @@ func TestWhatLiesInCornersIsNotStuck(t *testing.T) {
 			Cover: units.Size{W: 120 * mm, H: 120 * mm}, Spine: rule.Spine{Width: 30 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 			Board: stock.Stock{Caliper: 2 * mm},
 			Fittings: []folio.Fitting{
-				{Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Corner{Content: print}}},
-				{Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.Corner{Content: print}}},
+				{Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Corners{Content: print}}},
+				{Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.Corners{Content: print}}},
 			},
 		}
 		p, err := folio.Build(s)

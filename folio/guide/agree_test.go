@@ -21,11 +21,11 @@ import (
 func TestWordsSayWhatPicturesSay(t *testing.T) {
 	metric := folio.Spec{Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 18 * mm}, Form: boards.ForeEdgeFlap,
 		Rulers: rule.Rulers{Main: units.HalfMillimetres}, Magnets: closing.Magnets{Diameter: 8 * mm, Thickness: mm, Inset: 635 * mm / 100},
-		Fittings: []folio.Fitting{{Name: "strip", Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard(), Notch: pocket.Notch{Width: 20 * mm, Depth: 10 * mm}}}}}}
+		Fittings: []folio.Fitting{{Name: "strip", Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard(), Notch: pocket.ThumbNotch{Width: 20 * mm, Depth: 10 * mm}}}}}}
 	inches := metric
 	inches.Cover, inches.Spine.Width, inches.Rulers.Main = units.MustParseSize("6 x 8 in"), 3*inch/4, units.Sixteenths
 	inches.Magnets = closing.Magnets{Diameter: 5 * inch / 16, Thickness: inch / 16, Inset: 17 * inch / 64}
-	inches.Fittings = []folio.Fitting{{Name: "strip", Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard(), Notch: pocket.Notch{Width: 3 * inch / 4, Depth: 25 * inch / 64}}}}}
+	inches.Fittings = []folio.Fitting{{Name: "strip", Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard(), Notch: pocket.ThumbNotch{Width: 3 * inch / 4, Depth: 25 * inch / 64}}}}}
 	wordsSayWhatPicturesSay(t, metric, "mm")
 	wordsSayWhatPicturesSay(t, inches, "in")
 }

@@ -25,7 +25,7 @@ func atBench() folio.Spec {
 	return folio.Spec{
 		Cover: units.MustParseSize("4 1/2 x 6 in"), Spine: rule.Spine{Width: units.Inch / 2},
 		Fittings: []folio.Fitting{
-			{Name: "holders", Panel: boards.LeftCover, Outside: true, Kind: folio.Folded{Kind: pocket.Corner{Content: card}}},
+			{Name: "holders", Panel: boards.LeftCover, Outside: true, Kind: folio.Folded{Kind: pocket.Corners{Content: card}}},
 			{Name: "strip", Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: card}}},
 			{Name: "frame", Kind: folio.Frame{Picture: card}},
 		},
@@ -67,7 +67,7 @@ func TestCornersComeOneByOne(t *testing.T) {
 	p := build(t, atBench())
 	fixed, marked := 0, 0
 	for st := range p.Steps() {
-		var corners []work.Thing
+		var corners []work.Object
 		apart := map[units.Length]bool{}
 		for _, a := range st.Do {
 			switch a := a.(type) {

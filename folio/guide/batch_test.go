@@ -32,7 +32,7 @@ var theRegatta = sync.OnceValue(func() *layout.Layout {
 	big, little := sampleOf("big", crewSpec()).plan, sampleOf("little", small).plan
 	usd, _ := money.CurrencyOf("USD")
 	job := layout.Job{Folios: []layout.Folio{{Name: "big", Plan: big, Copies: 3}, {Name: "little", Plan: little, Copies: 2}},
-		Pieces: []layout.Piece{{Name: "price card", Material: "blue card", Size: units.MustParseSize("2 x 3 in"), Quantity: 4, Grain: stock.GrainAny}}}
+		Pieces: []layout.LoosePiece{{Name: "price card", Material: "blue card", Size: units.MustParseSize("2 x 3 in"), Quantity: 4, Grain: stock.GrainAny}}}
 	for i, m := range layout.MaterialsOf(big, little) {
 		if len(m.Sheets) == 0 {
 			job.Except = append(job.Except, m.Name)
@@ -58,7 +58,7 @@ func TestWhatPiecesAreFor(t *testing.T) {
 	titled, untitled := build(t, crewSpec()), build(t, plain)
 	job := layout.Job{
 		Folios: []layout.Folio{{Name: "bow pair", Plan: titled, Copies: 1}, {Plan: titled, Copies: 1}, {Plan: untitled, Copies: 1}},
-		Pieces: []layout.Piece{{Name: "price card", Material: "river paper", Size: units.MustParseSize("2 x 3 in"), Quantity: 4, Grain: stock.GrainAny}},
+		Pieces: []layout.LoosePiece{{Name: "price card", Material: "river paper", Size: units.MustParseSize("2 x 3 in"), Quantity: 4, Grain: stock.GrainAny}},
 	}
 	for _, m := range layout.MaterialsOf(titled, untitled) {
 		if m.Name == "river paper" {
@@ -81,7 +81,7 @@ func TestWhatPiecesAreFor(t *testing.T) {
 }
 
 // priced is what the regatta's folios cost.
-func priced(t *testing.T) *cost.Batch {
+func priced(t *testing.T) *cost.BatchCost {
 	t.Helper()
 	l, usd := regatta(t)
 	b, err := cost.Of(l, cost.Basis{Minutes: []int{40, 30}, Rate: money.Amount{Minor: 1200, Currency: usd}, Fee: money.Amount{Minor: 2000, Currency: usd}, Margin: 2500, RoundTo: 50})
@@ -192,7 +192,7 @@ func TestNothingIsBoughtForNothing(t *testing.T) {
 		return layout.SheetKind{Size: units.MustParseSize(size), Count: n, Offcut: offcut}
 	}
 	l, err := layout.Lay(t.Context(), layout.Job{
-		Pieces: []layout.Piece{{Name: "tag", Material: "card", Quantity: 5, Size: units.MustParseSize("50 x 80 mm")}, {Name: "chart", Material: "card", Quantity: 1, Size: units.MustParseSize("200 x 280 mm")}, {Name: "label", Material: "paper", Quantity: 2, Size: units.MustParseSize("30 x 40 mm")}},
+		Pieces: []layout.LoosePiece{{Name: "tag", Material: "card", Quantity: 5, Size: units.MustParseSize("50 x 80 mm")}, {Name: "chart", Material: "card", Quantity: 1, Size: units.MustParseSize("200 x 280 mm")}, {Name: "label", Material: "paper", Quantity: 2, Size: units.MustParseSize("30 x 40 mm")}},
 		Materials: []layout.Material{
 			{Name: "card", Sheets: []layout.SheetKind{kind("90 x 260 mm", 1, true), kind("210 x 297 mm", 10, false), kind("700 x 1000 mm", 10, false)}},
 			{Name: "paper", Sheets: []layout.SheetKind{kind("100 x 100 mm", 1, true), kind("210 x 297 mm", 5, false)}},
@@ -355,7 +355,7 @@ func TestShoppingListWithoutPrices(t *testing.T) {
 func TestOneSheet(t *testing.T) {
 	size := units.MustParseSize("18 x 24 in")
 	for _, n := range []int{1, 2, 100} {
-		l, err := layout.Lay(t.Context(), layout.Job{Pieces: []layout.Piece{{Name: "chart", Material: "river paper", Size: size, Quantity: n}},
+		l, err := layout.Lay(t.Context(), layout.Job{Pieces: []layout.LoosePiece{{Name: "chart", Material: "river paper", Size: size, Quantity: n}},
 			Materials: []layout.Material{{Name: "river paper", Sheets: []layout.SheetKind{{Size: size, Count: layout.Unlimited}}}}}, layout.Budget{Steps: 10_000})
 		if err != nil {
 			t.Fatal(err)
@@ -378,8 +378,8 @@ func TestSheetsWithoutALayout(t *testing.T) {
 	for _, s := range samples() {
 		want := map[string]int{}
 		for piece := range s.plan.Pieces() {
-			if size := piece.Sheet().Size; !size.Empty() {
-				if piece.Sheet().Turned {
+			if size := piece.Source().Size; !size.Empty() {
+				if piece.Source().Turned {
 					size = size.Turned()
 				}
 				want[units.Format{Ruler: s.plan.Notation().Exact()}.Size(size)] += piece.Quantity()

@@ -57,8 +57,8 @@ func (h *hander) sheets(of func(stock string) bool) Table {
 		if !of(p.Stock()) || h.plan.Made(p.Role()) {
 			continue
 		}
-		n := need{p.Stock(), p.Sheet().Size}
-		if p.Sheet().Turned {
+		n := need{p.Stock(), p.Source().Size}
+		if p.Source().Turned {
 			n.size = n.size.Turned()
 		}
 		if counts[n] == 0 {
@@ -185,7 +185,7 @@ func (h *hander) bought() Table {
 // laidSheets lists the sheets of a layout.
 func laidSheets(l *layout.Layout, f units.Format, what string) []Element {
 	t := Table{Head: []string{"Material", "How many", "Sheet"}, Figures: 2, Boxes: true}
-	var notes List
+	var notes Texts
 	for m := range l.Materials() {
 		for k, n := range m.Used() {
 			name := m.Name()

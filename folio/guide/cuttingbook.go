@@ -162,7 +162,7 @@ func (b *batch) wanted() {
 
 // lacks says what could not be laid.
 func (b *batch) lacks() {
-	var list List
+	var list Texts
 	for m := range b.l.Materials() {
 		for s := range m.Short() {
 			w := s.Piece()

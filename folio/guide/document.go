@@ -75,7 +75,7 @@ type Section struct {
 func (s *Section) add(b ...Element) { s.Blocks = append(s.Blocks, b...) }
 
 // An Element is one of the types of this package that say something in a section:
-// [Para], [List], [Table], [Checklist], [Figures], [Drawing], [Scale].
+// [Para], [Texts], [Table], [Checklist], [Figures], [Drawing], [Scale].
 // They are plain data, but for what a drawing holds.
 type Element interface {
 	own() Element // a copy that shares nothing that can be changed
@@ -87,8 +87,8 @@ type Element interface {
 // A Para is a paragraph.
 type Para string
 
-// A List is a list of texts of equal weight.
-type List []string
+// Texts is a list of texts of equal weight.
+type Texts []string
 
 // A Table has a row of headings and rows of as many cells. A table with empty
 // headings is a list of pairs: what each row is about stands in its first cell.

@@ -54,7 +54,7 @@ func (a asked) spec() folio.Spec {
 	}
 	c := pocket.Content{Name: a.Name, Size: units.MustParseSize("40 x 50 mm"), Thickness: mm / 4}
 	kind := []folio.Kind{nil, folio.Mat{Picture: c}, folio.Frame{Picture: c}, folio.Folded{Kind: pocket.Slip{Content: c}},
-		folio.Folded{Kind: pocket.Corner{Content: c}}, folio.Ornament{Size: c.Size, Thickness: mm}}[a.Kind]
+		folio.Folded{Kind: pocket.Corners{Content: c}}, folio.Ornament{Size: c.Size, Thickness: mm}}[a.Kind]
 	if kind != nil {
 		s.Fittings = []folio.Fitting{{Name: a.Name, Kind: kind, Outside: a.Kind == 5}}
 	}

@@ -28,8 +28,8 @@ func everything() []any {
 	if err != nil {
 		panic(err) // others test this
 	}
-	all = append(all, fuzztest.Choice{Of: reflect.TypeFor[*cost.Batch](), Value: batch})
-	return append(all, fuzztest.Choices[guide.Element](guide.Para(""), guide.List{}, guide.Table{}, guide.Checklist{}, guide.Figures{}, guide.Drawing{}, guide.Scale{})...)
+	all = append(all, fuzztest.Choice{Of: reflect.TypeFor[*cost.BatchCost](), Value: batch})
+	return append(all, fuzztest.Choices[guide.Element](guide.Para(""), guide.Texts{}, guide.Table{}, guide.Checklist{}, guide.Figures{}, guide.Drawing{}, guide.Scale{})...)
 }
 
 // Every function and method is called with any values at all. It is no fuzz target:

@@ -18,7 +18,7 @@ func FamilySheet(f fit.Family, o PrintOptions) *Document {
 	d := &Document{title: "One folio in several sizes", paper: o.Paper}
 	s := Section{Title: d.title}
 	var plans []*folio.Plan
-	var cannot List
+	var cannot Texts
 	format := o.Format
 	format.Bare = false
 	for _, r := range f.Rows() {

@@ -97,7 +97,7 @@ func (h *hander) finished() Figures {
 // care lists what to heed: what is unwise in the plan, and the cautions of the
 // steps.
 func (h *hander) care() {
-	var warnings List
+	var warnings Texts
 	for w := range h.plan.Warnings() {
 		warnings = append(warnings, capital(w.Text)+".")
 	}
@@ -169,7 +169,7 @@ func (h *hander) pieces() {
 	var blocks []Element
 	if len(done.Rows) > 0 {
 		blocks = append(blocks, Para("Made already, as the cover has been measured:"), done)
-		var changes List
+		var changes Texts
 		for c := range h.plan.Changes() {
 			changes = append(changes, capital(c.String())+".")
 		}
@@ -201,7 +201,7 @@ func shaped(p folio.Piece) bool {
 
 // workings is the appendix.
 func (h *hander) workings() {
-	var list List
+	var list Texts
 	for w := range h.plan.Workings() {
 		list = append(list, string(w.AppendLine(nil, h.exact.Typographic)))
 	}

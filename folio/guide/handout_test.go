@@ -448,7 +448,7 @@ func TestNothingIsEmpty(t *testing.T) {
 				switch b := b.(type) {
 				case guide.Para:
 					empty = b == ""
-				case guide.List:
+				case guide.Texts:
 					empty = len(b) == 0 || slices.Contains(b, "")
 				case guide.Table:
 					empty = len(b.Rows) == 0 || b.Figures >= max(len(b.Head), 2) // the first column says what they are of
@@ -664,7 +664,7 @@ func TestSectionsAreCopies(t *testing.T) {
 	for s := range doc.Sections() {
 		for i, b := range s.Blocks {
 			switch b := b.(type) {
-			case guide.List:
+			case guide.Texts:
 				b[0] = "changed"
 			case guide.Table:
 				if b.Head != nil {
@@ -840,7 +840,7 @@ func TestHandOutOfARefit(t *testing.T) {
 						}
 						*list = append(*list, what)
 					}
-				case guide.List:
+				case guide.Texts:
 					for _, line := range b {
 						told[strings.ToLower(line)] = true
 					}

@@ -12,7 +12,7 @@ import (
 
 // heap draws a heap as it lies on the table: with a kind of line for each part,
 // what is under others hidden. That is the same at every scale.
-func (f *figure) heap(w *workshop, s subject, h worktop.Heap, kind func(worktop.Part) lineKind) {
+func (f *figure) heap(w *workshop, s subject, h worktop.Heap, kind func(worktop.Stretch) lineKind) {
 	seen, ok := w.last.seen[s]
 	if !ok {
 		seen = w.lookAt(h, kind)
@@ -33,10 +33,10 @@ type look struct {
 }
 
 // lookAt looks at a heap.
-func (w *workshop) lookAt(h worktop.Heap, kind func(worktop.Part) lineKind) look {
+func (w *workshop) lookAt(h worktop.Heap, kind func(worktop.Stretch) lineKind) look {
 	var list []sheetlet
 	var parts []int
-	for i, p := range h.Parts() {
+	for i, p := range h.Stretches() {
 		if p.Stands() {
 			continue
 		}
@@ -127,7 +127,7 @@ func (f *figure) edge(k, below lineKind, of ref, a, b units.Point, over []sheetl
 // scores draws the scores of a part at which it is not folded, where they are
 // seen, as valleys and mountains as they lie: mostDrawn of them. It returns how many
 // it leaves out.
-func (f *figure) scores(w *workshop, p worktop.Part, of ref, over []sheetlet) int {
+func (f *figure) scores(w *workshop, p worktop.Stretch, of ref, over []sheetlet) int {
 	piece, _ := w.piece(of.piece)
 	b, ok := piece.Blank()
 	if !ok {
@@ -175,7 +175,7 @@ func (w *workshop) nowFolded(piece int, l score.Line) bool {
 // lineWithin returns from where to where a line runs within a part, on the drawing;
 // false where it does not, or only along an edge. A line that ends at 0 runs from
 // edge to edge.
-func lineWithin(p worktop.Part, axis score.Axis, at, first, last units.Length) (a, b units.Point, ok bool) {
+func lineWithin(p worktop.Stretch, axis score.Axis, at, first, last units.Length) (a, b units.Point, ok bool) {
 	edge, _ := p.Outline()
 	across := func(q units.Point) (x, y units.Length) {
 		if axis == score.Level {
@@ -223,7 +223,7 @@ func (f *figure) folds(h worktop.Heap, n int, list []work.FoldAt) (xs, ys []unit
 		var from, to units.Point
 		var lies worktop.Lie
 		found := false
-		for i, p := range h.Parts() {
+		for i, p := range h.Stretches() {
 			if piece, copy := p.Piece(); piece != a.What.Index || copy != n || p.Stands() {
 				continue
 			}
@@ -333,12 +333,12 @@ func (w *workshop) halfOpened(q pen, s subject, t *worktop.Bench, folds []work.F
 		key := make([]byte, len(folds))
 		for k, a := range folds {
 			key[k] = '0'
-			if !turns[k][c.Part()] {
+			if !turns[k][c.Stretch()] {
 				continue
 			}
 			key[k] = '1'
 			most[k]++
-			p := parts[c.Part()]
+			p := parts[c.Stretch()]
 			if i, n := p.Piece(); i != a.What.Index || n != s.copy {
 				continue
 			}

@@ -14,12 +14,12 @@ import (
 // 20 mm down. One along an edge or beyond is none; one that has ends of its own keeps them.
 func TestLinesEndAtSlants(t *testing.T) {
 	mm := units.Millimetre
-	b, err := score.NewBlank(score.Drawing{Size: units.Size{W: 100 * mm, H: 80 * mm}, Slants: []score.Slant{
+	b, err := score.NewBlank(score.Draft{Size: units.Size{W: 100 * mm, H: 80 * mm}, Slants: []score.Slant{
 		{Corner: score.HeadLeft, Along: 20 * mm, Down: 40 * mm}, {Corner: score.TailRight, Along: 60 * mm, Down: 30 * mm}}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := partsOf(worktop.New([]worktop.Piece{{Blank: b, Quantity: 1}}).Heap(0, 0))[0]
+	p := partsOf(worktop.New([]worktop.Workpiece{{Blank: b, Quantity: 1}}).Heap(0, 0))[0]
 	for _, c := range []struct {
 		axis            score.Axis
 		at, first, last units.Length

@@ -31,7 +31,7 @@ func (f *figure) cutOf(w *workshop, h worktop.Heap, axis score.Axis, cuts []work
 			f.say("and " + strconv.Itoa(len(cuts)-n) + " layers more")
 			break
 		}
-		p := parts[c.Part()]
+		p := parts[c.Stretch()]
 		piece, copy := p.Piece()
 		of := w.of(piece, copy)
 		from, to := c.Ends()
@@ -80,7 +80,7 @@ func (p pen) apart(cuts []worktop.Crossing) units.Length {
 
 // panels walks the panels of a part across an axis as it lies, by their number
 // between the scores of their piece that run like that, with where they lie.
-func (w *workshop) panels(p worktop.Part, axis score.Axis) iter.Seq2[int, [2]units.Length] {
+func (w *workshop) panels(p worktop.Stretch, axis score.Axis) iter.Seq2[int, [2]units.Length] {
 	return func(yield func(int, [2]units.Length) bool) {
 		i, _ := p.Piece()
 		edge, _ := p.Outline()
@@ -137,7 +137,7 @@ func (w *workshop) scored(i int, axis score.Axis) []units.Length {
 // walls draws what stands up as what joins the layers at either side: both its folds
 // are made in one step.
 func (f *figure) walls(w *workshop, h worktop.Heap, axis score.Axis, cuts []worktop.Crossing, at func(worktop.Crossing, units.Length) units.Point) {
-	for i, p := range h.Parts() {
+	for i, p := range h.Stretches() {
 		if !p.Stands() {
 			continue
 		}

@@ -116,7 +116,7 @@ func (p *page) section(i int, s Section) {
 
 func (b Para) html(p *page) { p.put("<p>").flow(string(b)).put("</p>\n") }
 
-func (l List) html(p *page) {
+func (l Texts) html(p *page) {
 	if len(l) == 0 {
 		return
 	}

@@ -86,8 +86,8 @@ func rarer() []sample {
 	stacked.Fittings = []folio.Fitting{
 		{Name: "crest", Panel: boards.LeftCover, Outside: true, Kind: folio.Ornament{Size: units.Size{W: 30 * mm, H: 24 * mm}, Thickness: 2 * mm},
 			Place: place.Place{Across: place.Right, Along: place.Head, Offset: units.Point{X: 14 * mm, Y: 19 * mm}}},
-		{Name: "strip", Panel: boards.RightCover, Stock: "blue card", Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: card, Notch: pocket.Notch{Width: 20 * mm, Depth: 8 * mm}}}},
-		{Name: "note", Panel: boards.LeftCover, Stock: "blue card", Kind: folio.Folded{Kind: pocket.Slip{Content: card, Notch: pocket.Notch{Width: 24 * mm, Depth: 9 * mm}}},
+		{Name: "strip", Panel: boards.RightCover, Stock: "blue card", Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: card, Notch: pocket.ThumbNotch{Width: 20 * mm, Depth: 8 * mm}}}},
+		{Name: "note", Panel: boards.LeftCover, Stock: "blue card", Kind: folio.Folded{Kind: pocket.Slip{Content: card, Notch: pocket.ThumbNotch{Width: 24 * mm, Depth: 9 * mm}}},
 			Place: place.Place{Across: place.Right, Along: place.Tail, Offset: units.Point{X: 9 * mm, Y: 11 * mm}}},
 		{Name: "view", Panel: boards.LeftCover, Stock: "blue card", Kind: folio.Frame{Picture: card, Mouth: score.Left, Film: "film"},
 			Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: 10 * mm, Y: 8 * mm}}},

@@ -53,7 +53,7 @@ func TestManyScoresOnTheTable(t *testing.T) {
 		}
 		h := worktop.New(w.blanks()).Heap(i, 0)
 		f := newFigure(trueScale())
-		f.heap(w, subject{}, h, func(worktop.Part) lineKind { return there })
+		f.heap(w, subject{}, h, func(worktop.Stretch) lineKind { return there })
 		drawn := 0
 		for _, l := range f.lines {
 			if l.kind == valley || l.kind == mountain {

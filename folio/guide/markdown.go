@@ -80,7 +80,7 @@ func numeral(text string) bool {
 
 func (b Para) markdown(m *marker) { m.block("", string(b)) }
 
-func (l List) markdown(m *marker) {
+func (l Texts) markdown(m *marker) {
 	m.gap()
 	for _, item := range l {
 		m.line("- ", item)

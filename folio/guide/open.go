@@ -282,7 +282,7 @@ func (f *figure) fitted(list []sheetlet, p *folio.Plan, seen view.Transform, out
 // byCorners reports whether corners hold what a fitting holds.
 func byCorners(g folio.Fitted) bool {
 	f, _ := g.Kind().(folio.Folded)
-	_, corners := f.Kind.(pocket.Corner)
+	_, corners := f.Kind.(pocket.Corners)
 	return corners
 }
 

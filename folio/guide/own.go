@@ -3,7 +3,7 @@ package guide
 import "slices"
 
 func (b Para) own() Element    { return b }
-func (l List) own() Element    { return slices.Clone(l) }
+func (l Texts) own() Element   { return slices.Clone(l) }
 func (f Figures) own() Element { return slices.Clone(f) }
 func (w Drawing) own() Element { return w }
 func (s Scale) own() Element   { return s }

@@ -61,7 +61,7 @@ func (t *typist) para(first, rest, text string) {
 
 func (b Para) plain(t *typist) { t.para("", "", string(b)) }
 
-func (l List) plain(t *typist) {
+func (l Texts) plain(t *typist) {
 	for _, item := range l {
 		t.para("  - ", "    ", item)
 	}

@@ -55,7 +55,7 @@ var tenPlans = sync.OnceValue(func() []sample {
 	pockets := folio.Spec{Title: "Cards of twelve crews", Cover: units.MustParseSize("8 x 10 in"), Spine: rule.Spine{Width: 3 * inch / 2}}
 	pockets.Fittings = []folio.Fitting{
 		{Name: "crew cards", Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.GussetRun{Content: pocket.IDCard(), Pockets: 3}}},
-		{Name: "corners", Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Corner{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("5 x 7 in")}}}},
+		{Name: "corners", Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Corners{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("5 x 7 in")}}}},
 	}
 	return []sample{
 		sampleOf("crew", crew), sampleOf("crew-mm", metric), sampleOf("plain", plain), sampleOf("quarter", quarter), sampleOf("soft", soft),

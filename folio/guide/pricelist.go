@@ -9,7 +9,7 @@ import (
 // PriceList returns what the folios of a batch cost and what to ask for them: a
 // price for each on the first page, to lay on the table, and the workings for
 // the maker on another.
-func PriceList(b *cost.Batch, o PrintOptions) *Document {
+func PriceList(b *cost.BatchCost, o PrintOptions) *Document {
 	d := &Document{title: "Price list", paper: o.Paper, sections: []Section{{Title: "Price list"}}}
 	if b == nil {
 		d.sections[0].add(Para("There is nothing to price."))
@@ -17,7 +17,7 @@ func PriceList(b *cost.Batch, o PrintOptions) *Document {
 	}
 	prices := Table{Head: []string{"Folio", "Price"}, Figures: 1}
 	shares := Table{Head: []string{"Folio", "Copies", "One costs", "Price", "Left over the cost"}, Figures: 4}
-	var workings List
+	var workings Texts
 	for f := range b.Folios() {
 		prices.Rows = append(prices.Rows, []string{f.Name(), f.Price().Amount().String()})
 		shares.Rows = append(shares.Rows, []string{f.Name(), strconv.Itoa(f.Copies()), f.Each().Amount().String(), f.Price().Amount().String(), percent(f.Margin())})
@@ -28,7 +28,7 @@ func PriceList(b *cost.Batch, o PrintOptions) *Document {
 	}
 	d.sections[0].add(prices)
 	charges := Table{Head: []string{"What the batch takes", "Amount"}, Figures: 1}
-	var how List
+	var how Texts
 	for c := range b.Charges() {
 		charges.Rows = append(charges.Rows, []string{c.Label(), c.Amount().String()})
 		how = append(how, c.String())

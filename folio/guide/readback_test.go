@@ -418,7 +418,7 @@ func stripReads(p *folio.Plan, g folio.Fitted, look eye) string {
 	}
 	d, _ := g.Design()
 	switch d.Kind().(type) {
-	case pocket.Pleat, pocket.Corner, pocket.Concertina:
+	case pocket.Pleat, pocket.Corners, pocket.Concertina:
 		return foldsRead(p, g, r)
 	}
 	first := -1
@@ -665,7 +665,7 @@ func TestSheetsReadBack(t *testing.T) {
 	}
 	// A job of many small pieces, cut with a kerf.
 	l, err := layout.Lay(context.Background(), layout.Job{
-		Pieces:    []layout.Piece{{Name: "card", Material: "card", Quantity: 37, Size: units.MustParseSize("55 x 85 mm")}, {Name: "tag", Material: "card", Quantity: 12, Size: units.MustParseSize("30 x 41 mm")}},
+		Pieces:    []layout.LoosePiece{{Name: "card", Material: "card", Quantity: 37, Size: units.MustParseSize("55 x 85 mm")}, {Name: "tag", Material: "card", Quantity: 12, Size: units.MustParseSize("30 x 41 mm")}},
 		Materials: []layout.Material{{Name: "card", Sheets: []layout.SheetKind{{Size: units.MustParseSize("450 x 640 mm"), Count: layout.Unlimited}}}},
 		Cutter:    layout.Cutter{Kerf: mm / 2},
 	}, layout.Budget{Steps: 100_000})
@@ -685,7 +685,7 @@ func TestSheetsReadBack(t *testing.T) {
 
 // sheetReads compares the picture of a sheet: where pieces and offcuts lie, and
 // that each cut has its line.
-func sheetReads(t *testing.T, l *layout.Layout, s layout.Sheet, o guide.Options) {
+func sheetReads(t *testing.T, l *layout.Layout, s layout.LaidSheet, o guide.Options) {
 	t.Helper()
 	pic, ok := guide.Sheet(l, s.Number(), o)
 	r, bad := readPicture(pic, ok)
@@ -751,7 +751,7 @@ func sheetReads(t *testing.T, l *layout.Layout, s layout.Sheet, o guide.Options)
 // holds it.
 func TestWhatHoldsLiesOver(t *testing.T) {
 	p := build(t, folio.Spec{Cover: units.Size{W: 150 * mm, H: 210 * mm}, Spine: rule.Spine{Width: 20 * mm}, Fittings: []folio.Fitting{
-		{Name: "corners", Kind: folio.Folded{Kind: pocket.Corner{Content: pocket.IDCard()}}},
+		{Name: "corners", Kind: folio.Folded{Kind: pocket.Corners{Content: pocket.IDCard()}}},
 	}})
 	pic, ok := guide.Inside(p, guide.Options{})
 	r, bad := readPicture(pic, ok)

@@ -9,7 +9,7 @@ import (
 )
 
 // Sheet draws the sheet of a layout that has a number, see
-// [layout.Sheet.Number]: the cuts with the numbers of the steps of cutting that
+// [layout.LaidSheet.Number]: the cuts with the numbers of the steps of cutting that
 // make them, the pieces with their sizes, the offcuts worth keeping. It returns
 // false if the layout has no such sheet.
 func Sheet(l *layout.Layout, number int, o Options) (Picture, bool) {
@@ -39,7 +39,7 @@ func Sheet(l *layout.Layout, number int, o Options) (Picture, bool) {
 
 // numbered returns the number of the step that makes the cut of each part of a
 // sheet, 0 where none does.
-func numbered(l *layout.Layout, s layout.Sheet) []int {
+func numbered(l *layout.Layout, s layout.LaidSheet) []int {
 	n := 0
 	for range s.Parts() {
 		n++
@@ -57,7 +57,7 @@ func numbered(l *layout.Layout, s layout.Sheet) []int {
 }
 
 // sheet draws a sheet with its cuts.
-func (f *figure) sheet(s layout.Sheet, cuts []int, write figures) {
+func (f *figure) sheet(s layout.LaidSheet, cuts []int, write figures) {
 	whole := units.RectAt(units.Point{}, s.Size())
 	f.rect(outline, nothing, whole)
 	for i, part := range s.Parts() {
@@ -96,7 +96,7 @@ func (f figures) text2(s units.Size) string { return f.bare.Size(s) }
 
 // cutLine returns where the cut of a part runs; one that only takes off the
 // edge runs along it.
-func cutLine(p layout.Part) []units.Point {
+func cutLine(p layout.CutPart) []units.Point {
 	r := p.Rect()
 	axis, at := p.CutAt()
 	if axis == score.Upright {
@@ -108,6 +108,6 @@ func cutLine(p layout.Part) []units.Point {
 }
 
 // balloon asks for the number of a cut in a circle beside its line.
-func (f *figure) balloon(s string, part layout.Part) {
+func (f *figure) balloon(s string, part layout.CutPart) {
 	f.balloons = append(f.balloons, balloon{s, cutLine(part)})
 }

@@ -79,7 +79,7 @@ func (w *workshop) shaped(i int) bool {
 	if !ok {
 		return false
 	}
-	d := b.Drawing()
+	d := b.Draft()
 	left := len(d.CutOuts) + len(d.Notches) + len(d.Slants)
 	if left == 0 {
 		return false
@@ -114,7 +114,7 @@ func (m *marks) outline(piece folio.Piece) {
 }
 
 // is reports whether a thing is the piece.
-func (m *marks) is(t work.Thing) bool {
+func (m *marks) is(t work.Object) bool {
 	return t.Kind == work.Piece && t.Index == m.piece && (!m.one || t.Copy < 0 || t.Copy == m.copy)
 }
 
@@ -197,7 +197,7 @@ func (m *marks) coat(r units.Rect, behind bool) {
 // lying returns which side of a folded piece lies up where it has an area of its
 // drawing, as it is fixed: of a tab that was folded under its back.
 func (w *workshop) lying(a work.Fix) func(units.Rect) score.Side {
-	var parts []worktop.Part
+	var parts []worktop.Stretch
 	if t := w.before(); t != nil {
 		parts = t.Panel(a.What.Index, max(a.What.Copy, 0), work.All)
 	}

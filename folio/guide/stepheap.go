@@ -41,7 +41,7 @@ func (w *workshop) heapFigures(q pen, s subject) []*figure {
 		return w.asItLies(q, s, h)
 	}
 	f := newFigure(q)
-	f.heap(w, s, h, func(worktop.Part) lineKind { return there })
+	f.heap(w, s, h, func(worktop.Stretch) lineKind { return there })
 	xs, ys := f.folds(h, s.copy, folds)
 	if len(folds) > 2 { // the lines are scored already
 		xs, ys = nil, nil
@@ -136,7 +136,7 @@ func (w *workshop) bentFigure(q pen, s subject, h worktop.Heap, folds []work.Fol
 
 // asItLies draws a heap as it lies, with what is new.
 func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
-	fresher := func(p worktop.Part) bool {
+	fresher := func(p worktop.Stretch) bool {
 		piece, copy := p.Piece()
 		return slices.ContainsFunc(w.now, func(a work.Action) bool {
 			fix, ok := a.(work.Fix)
@@ -155,7 +155,7 @@ func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
 		return []*figure{f}
 	}
 	f := newFigure(q)
-	f.heap(w, s, h, func(p worktop.Part) lineKind {
+	f.heap(w, s, h, func(p worktop.Stretch) lineKind {
 		if fresher(p) {
 			return fresh
 		}
@@ -216,7 +216,7 @@ func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
 	}
 	f.settle()
 	figs := []*figure{f}
-	if slices.ContainsFunc(partsOf(h), worktop.Part.Turned) {
+	if slices.ContainsFunc(partsOf(h), worktop.Stretch.Turned) {
 		g := newFigure(q)
 		g.cutThrough(w, h, w.lastFold(s), middleOf(base), true)
 		g.settle()

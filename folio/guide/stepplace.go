@@ -18,7 +18,7 @@ func (w *workshop) place(f *figure, outside bool) {
 		seen = w.p.View(view.Outside)
 	}
 	var xs, ys dimensioned
-	piece := work.Thing{Index: -1}
+	piece := work.Object{Index: -1}
 	for _, a := range w.now {
 		what, at, size, areas, ok := placing(a)
 		if !ok || xs.list != nil && (what.Kind != work.Piece || what.Index != piece.Index) {
@@ -144,7 +144,7 @@ func (w *workshop) places() bool {
 }
 
 // lies returns where a thing of a size lies on the row.
-func (w *workshop) lies(t work.Thing, size units.Size) (units.Rect, bool) {
+func (w *workshop) lies(t work.Object, size units.Size) (units.Rect, bool) {
 	switch t.Kind {
 	case work.Bought:
 		if t.Index >= 0 && t.Index < len(w.fits) {

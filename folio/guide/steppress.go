@@ -277,11 +277,11 @@ func (w *workshop) dryingFitting(g folio.Fitted) ([]pressed, *worktop.Heap, unit
 			return nil, nil, units.Point{}
 		}
 		for i := len(w.done) - 1; i >= 0; i-- {
-			var what work.Thing
+			var what work.Object
 			switch a := w.done[i].(type) {
 			case work.Fix:
 				if what = a.What; a.What.Kind == work.Content && a.On.Kind == work.OnPiece {
-					what = work.Thing{Index: a.On.Index, Copy: a.On.Copy}
+					what = work.Object{Index: a.On.Index, Copy: a.On.Copy}
 				}
 			case work.Stick:
 				what = a.What
@@ -304,7 +304,7 @@ func (w *workshop) dryingFitting(g folio.Fitted) ([]pressed, *worktop.Heap, unit
 }
 
 // stuck returns the heap that a piece hangs together with, and its middle.
-func stuck(t *worktop.Bench, what work.Thing) ([]pressed, *worktop.Heap, units.Point) {
+func stuck(t *worktop.Bench, what work.Object) ([]pressed, *worktop.Heap, units.Point) {
 	n := max(what.Copy, 0)
 	h := t.Heap(what.Index, n)
 	at := h.Of(what.Index, n)

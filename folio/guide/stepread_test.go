@@ -255,7 +255,7 @@ func (t *stepReader) coated(a work.Fix) string {
 }
 
 // taped looks for a content that is stuck on a piece, as the piece lies.
-func (t *stepReader) taped(what work.Thing, on work.Base, at work.At, size units.Size) string {
+func (t *stepReader) taped(what work.Object, on work.Base, at work.At, size units.Size) string {
 	under, ok := round(slices.DeleteFunc(t.all(on.Index, on.Copy), func(l readLine) bool { return l.kind != "there" }))
 	if !ok || on.Kind != work.OnPiece {
 		return fmt.Sprintf("what the %s is stuck on is not drawn", what.Name)
@@ -287,7 +287,7 @@ func (t *stepReader) seen(r units.Rect, outside bool) (box, bool) {
 }
 
 // put looks for a thing where the plan has it.
-func (t *stepReader) put(what work.Thing, on work.Base, at work.At, size units.Size) string {
+func (t *stepReader) put(what work.Object, on work.Base, at work.At, size units.Size) string {
 	switch {
 	case what.Kind == work.Bought:
 		for g := range t.p.Fittings() {
@@ -338,7 +338,7 @@ func (t *stepReader) put(what work.Thing, on work.Base, at work.At, size units.S
 }
 
 // board looks for a board on the covering that is laid flat.
-func (t *stepReader) board(what work.Thing) string {
+func (t *stepReader) board(what work.Object) string {
 	for b := range t.p.Boards() {
 		if i, n := b.Piece(); i != what.Index || n != max(what.Copy, 0) {
 			continue
@@ -361,7 +361,7 @@ func (t *stepReader) board(what work.Thing) string {
 }
 
 // onPiece looks for a piece on another one that lies flat as it was cut.
-func (t *stepReader) onPiece(what work.Thing, on work.Base, at work.At, size units.Size) string {
+func (t *stepReader) onPiece(what work.Object, on work.Base, at work.At, size units.Size) string {
 	base := units.RectAt(units.Point{}, t.pieces[on.Index].Size())
 	if on.Panel != work.All || t.foldedBefore(on.Index) || t.foldedBefore(what.Index) {
 		return "" // that is read from the finished fitting
@@ -466,10 +466,10 @@ func (t *stepReader) dries(a work.Dry) string {
 // then, as wide as they are until they are turned in.
 func (t *stepReader) caseDries(there []readLine) string {
 	var boards, sheets []int64
-	var holds []work.Thing
+	var holds []work.Object
 	sides := false
-	hold := func(what work.Thing) {
-		if what.Copy = max(what.Copy, 0); t.covering(what.Index) && !slices.ContainsFunc(holds, func(h work.Thing) bool { return h.Index == what.Index && h.Copy == what.Copy }) {
+	hold := func(what work.Object) {
+		if what.Copy = max(what.Copy, 0); t.covering(what.Index) && !slices.ContainsFunc(holds, func(h work.Object) bool { return h.Index == what.Index && h.Copy == what.Copy }) {
 			holds, sheets = append(holds, what), append(sheets, nanos(t.pieces[what.Index].Size().W))
 		}
 	}
@@ -487,7 +487,7 @@ func (t *stepReader) caseDries(there []readLine) string {
 			case stock.StiffenerPiece:
 				sheets = append(sheets, nanos(t.pieces[b.What.Index].Size().W))
 			case stock.BoardPiece:
-				hold(work.Thing{Index: b.On.Index, Copy: b.On.Copy})
+				hold(work.Object{Index: b.On.Index, Copy: b.On.Copy})
 				if at := [2]int{b.What.Index, max(b.What.Copy, 0)}; !laid[at] {
 					laid[at], boards = true, append(boards, nanos(t.pieces[b.What.Index].Size().W))
 				}
@@ -702,7 +702,7 @@ func (t *stepReader) creased(a work.FoldAt, strip foldable, earlier []score.Turn
 
 // section compares the section after a fold: each panel where package score has it,
 // those over others drawn higher.
-func (t *stepReader) section(a work.FoldAt, folded score.Folded, over bool) string {
+func (t *stepReader) section(a work.FoldAt, folded score.Folding, over bool) string {
 	type seam struct {
 		panel        int
 		from, to, up int64

@@ -58,7 +58,7 @@ func throughFitting(p *folio.Plan, steps iter.Seq[work.Step], g folio.Fitted, o 
 		return Picture{}, false
 	}
 	h := t.Heap(first, 0)
-	if !slices.ContainsFunc(partsOf(h), worktop.Part.Turned) {
+	if !slices.ContainsFunc(partsOf(h), worktop.Stretch.Turned) {
 		return Picture{}, false
 	}
 	describe := "The " + g.Label() + " in section across its folds, closed, its layers drawn apart."

@@ -74,7 +74,7 @@ func (w *workshop) coated(a work.Action) (subject, bool) {
 
 // subject returns what an action is drawn on.
 func (w *workshop) subject(a work.Action) (subject, bool) {
-	flat := func(t work.Thing) (subject, bool) {
+	flat := func(t work.Object) (subject, bool) {
 		return subject{view: onPiece, piece: t.Index}, t.Kind == work.Piece
 	}
 	switch a := a.(type) {
@@ -137,7 +137,7 @@ func heaped(piece, copy int) (subject, bool) {
 }
 
 // base returns what something that lies on a base is drawn on.
-func (w *workshop) base(on work.Base, what work.Thing) (subject, bool) {
+func (w *workshop) base(on work.Base, what work.Object) (subject, bool) {
 	switch on.Kind {
 	case work.OnOutside:
 		if r := w.role(what.Index); what.Kind == work.Piece && (r == stock.CoveringPiece || r == stock.StripPiece) {

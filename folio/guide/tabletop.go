@@ -9,9 +9,9 @@ import (
 // partsOf lists the parts of a heap.
 //
 //go:noinline
-func partsOf(h worktop.Heap) []worktop.Part {
-	var list []worktop.Part
-	for _, p := range h.Parts() {
+func partsOf(h worktop.Heap) []worktop.Stretch {
+	var list []worktop.Stretch
+	for _, p := range h.Stretches() {
 		list = append(list, p)
 	}
 	return list
@@ -37,8 +37,8 @@ func (w *workshop) before() *worktop.Bench {
 
 // blanks lists the pieces of the fittings as they are cut, for the table that they
 // are worked on.
-func (w *workshop) blanks() []worktop.Piece {
-	list := make([]worktop.Piece, len(w.pieces))
+func (w *workshop) blanks() []worktop.Workpiece {
+	list := make([]worktop.Workpiece, len(w.pieces))
 	for i, piece := range w.pieces {
 		if w.owners[i] < 0 {
 			continue // the case is not made on the table
@@ -46,7 +46,7 @@ func (w *workshop) blanks() []worktop.Piece {
 		list[i].Quantity = piece.Quantity()
 		b, ok := piece.Blank()
 		if !ok {
-			d := score.Drawing{Size: piece.Size()}
+			d := score.Draft{Size: piece.Size()}
 			for r := range piece.Openings() {
 				d.CutOuts = append(d.CutOuts, score.CutOut{Area: r})
 			}
@@ -90,7 +90,7 @@ func (w *workshop) do(t *worktop.Bench, list []work.Action) bool {
 }
 
 // isOf reports whether a thing is the copy of a piece that is drawn.
-func (w *workshop) isOf(t work.Thing, s subject) bool {
+func (w *workshop) isOf(t work.Object, s subject) bool {
 	return t.Kind == work.Piece && t.Index == s.piece && (t.Copy == s.copy || t.Copy == work.All)
 }
 

@@ -7,7 +7,6 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/internal/inorder"
-	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -69,7 +68,7 @@ func Templates(p *folio.Plan, o PrintOptions) *Document {
 		d.sections[0].Title = d.title
 	}
 	list := append(cornerTemplates(p), pieceTemplates(p, o.Format)...)
-	var names List
+	var names Texts
 	for _, t := range list {
 		sections := tiles(t, o.Paper)
 		parts := 0
@@ -98,11 +97,11 @@ func cornerTemplates(p *folio.Plan) []template {
 			from, to := toHeadLeft(corner, cut.From, size), toHeadLeft(corner, cut.To, size)
 			at := boards.Min
 			switch corner {
-			case work.HeadRight:
+			case score.HeadRight:
 				at.X = boards.Max.X
-			case work.TailRight:
+			case score.TailRight:
 				at = boards.Max
-			case work.TailLeft:
+			case score.TailLeft:
 				at.Y = boards.Max.Y
 			}
 			at.X -= w.X()
@@ -111,7 +110,7 @@ func cornerTemplates(p *folio.Plan) []template {
 				order = append(order, s)
 			}
 			of := turned
-			if corner == work.HeadRight || corner == work.TailLeft {
+			if corner == score.HeadRight || corner == score.TailLeft {
 				of = over
 			}
 			of[s] = append(of[s], ofCorner{piece.Name(), corner.String()})
@@ -180,11 +179,11 @@ func boardsOnWrap(p *folio.Plan) units.Rect {
 
 // toHeadLeft returns a point as it lies when its corner is turned or turned over
 // to be the head left one.
-func toHeadLeft(c work.Corner, p units.Point, size units.Size) units.Point {
-	if c == work.HeadRight || c == work.TailRight {
+func toHeadLeft(c score.Corner, p units.Point, size units.Size) units.Point {
+	if c == score.HeadRight || c == score.TailRight {
 		p.X = size.W - p.X
 	}
-	if c == work.TailLeft || c == work.TailRight {
+	if c == score.TailLeft || c == score.TailRight {
 		p.Y = size.H - p.Y
 	}
 	return p

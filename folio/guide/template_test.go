@@ -249,8 +249,8 @@ func TestOutlinesAreDrawn(t *testing.T) {
 	s.Cover.H, s.Liner.Sheets = 12*inch, nil
 	s.Spine.Width, s.Fittings = 3*inch/2, []folio.Fitting{
 		{Name: "cards", Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.GussetRun{Content: pocket.IDCard(), Pockets: 3}}},
-		{Name: "corners", Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Corner{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("4 x 6 in")}}}},
-		{Name: "strip", Panel: boards.RightCover, Place: place.Place{Along: place.Tail}, Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard(), Notch: pocket.Notch{Width: inch, Depth: inch / 4}}}},
+		{Name: "corners", Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Corners{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("4 x 6 in")}}}},
+		{Name: "strip", Panel: boards.RightCover, Place: place.Place{Along: place.Tail}, Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard(), Notch: pocket.ThumbNotch{Width: inch, Depth: inch / 4}}}},
 	}
 	p := build(t, s)
 	parts := tilesOf(t, guide.Templates(p, guide.PrintOptions{Paper: guide.A4}).AppendHTML(nil))

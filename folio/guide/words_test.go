@@ -92,7 +92,7 @@ const kinds = 12
 // anyKind returns a kind of fitting for a content, nil for none.
 func anyKind(n int, c pocket.Content) folio.Kind {
 	folded := [...]pocket.Kind{
-		pocket.Slip{Content: c}, pocket.Slip{Content: c, Build: pocket.FoldedFoot}, pocket.Corner{Content: c}, pocket.Flap{Content: c},
+		pocket.Slip{Content: c}, pocket.Slip{Content: c, Build: pocket.FoldedFoot}, pocket.Corners{Content: c}, pocket.Flap{Content: c},
 		pocket.FoldedStrip{Content: c}, pocket.Gusset{Content: c}, pocket.GussetRun{Content: c}, pocket.FoldedAccordion{Content: c, Panels: 4},
 		pocket.Concertina{Content: c, Leaves: 3}, pocket.Pleat{Content: c},
 	}

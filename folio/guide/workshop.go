@@ -159,7 +159,7 @@ func (w *workshop) near() bool {
 
 // stand notes that a thing lies on a base: its fitting is in the folio, unless
 // the base is a piece of the fitting itself.
-func (w *workshop) stand(what work.Thing, on work.Base, kind lineKind) {
+func (w *workshop) stand(what work.Object, on work.Base, kind lineKind) {
 	i := none
 	switch what.Kind {
 	case work.Bought:
@@ -228,7 +228,7 @@ func (w *workshop) state() state {
 // placing returns what an action puts where, and what of it takes adhesive.
 //
 //go:noinline
-func placing(a work.Action) (what work.Thing, at work.At, size units.Size, areas []units.Rect, ok bool) {
+func placing(a work.Action) (what work.Object, at work.At, size units.Size, areas []units.Rect, ok bool) {
 	switch a := a.(type) {
 	case work.MarkPlace:
 		return a.What, a.At, a.Size, nil, true
@@ -247,14 +247,14 @@ func placing(a work.Action) (what work.Thing, at work.At, size units.Size, areas
 // it lays nothing.
 //
 //go:noinline
-func placedOn(a work.Action) (work.Thing, work.Base) {
+func placedOn(a work.Action) (work.Object, work.Base) {
 	switch a := a.(type) {
 	case work.Lay:
 		return a.What, a.On
 	case work.Fix:
 		return a.What, a.On
 	}
-	return work.Thing{Kind: work.Bought}, work.Base{Kind: work.OnRow}
+	return work.Object{Kind: work.Bought}, work.Base{Kind: work.OnRow}
 }
 
 // laidOut tells which pieces of the covering lie there: those that something was
@@ -302,7 +302,7 @@ func (w *workshop) layingOn() (piece, copy int) {
 
 // offset returns where the upper left corner of a piece of the covering lies on
 // the whole covering.
-func (w *workshop) offset(t work.Thing) units.Length {
+func (w *workshop) offset(t work.Object) units.Length {
 	for part := range w.p.Wrap().Pieces() {
 		if i, n := part.Index(); i == t.Index && n == max(t.Copy, 0) {
 			return part.X()
@@ -320,7 +320,7 @@ func (w *workshop) drawnLines() [][2]units.Point {
 			continue
 		}
 		piece, _ := w.piece(d.On.Index)
-		x, size := w.offset(work.Thing{Index: d.On.Index, Copy: d.On.Copy}), piece.Size()
+		x, size := w.offset(work.Object{Index: d.On.Index, Copy: d.On.Copy}), piece.Size()
 		if d.Axis == score.Upright {
 			list = append(list, [2]units.Point{{X: x + d.At}, {X: x + d.At, Y: size.H}})
 		} else {

@@ -25,7 +25,7 @@ func Wrap(p *folio.Plan, o Options) (Picture, bool) {
 		f := newFigure(q)
 		f.wrapped(p, planned())
 		if !p.Wrap().Quarter() {
-			c := p.Wrap().Corners()[work.HeadLeft]
+			c := p.Wrap().Corners()[score.HeadLeft]
 			f.say("mitres through " + q.write.text(c.Leg().Length()) + " from each corner")
 		}
 		f.settle()

@@ -49,7 +49,7 @@ func big(pieces, kinds, sheetKinds int) layout.Job {
 			Size: units.Size{W: between(units.Metre/2, units.Metre), H: between(units.Metre/2, units.Metre)}})
 	}
 	for i := range kinds {
-		job.Pieces = append(job.Pieces, layout.Piece{Name: "label", Material: "paper", Quantity: pieces / kinds, Grain: stock.GrainRule(i % 2),
+		job.Pieces = append(job.Pieces, layout.LoosePiece{Name: "label", Material: "paper", Quantity: pieces / kinds, Grain: stock.GrainRule(i % 2),
 			Size: units.Size{W: between(units.Metre/20, units.Metre/4), H: between(units.Metre/20, units.Metre/4)}})
 	}
 	return job
@@ -312,7 +312,7 @@ func TestSlips(t *testing.T) {
 		return list
 	}
 	job.Folios = append(job.Folios, layout.Folio{Plan: job.Folios[0].Plan})
-	job.Pieces = []layout.Piece{{Name: "tag", Material: "card", Size: inches("1 x 2")}}
+	job.Pieces = []layout.LoosePiece{{Name: "tag", Material: "card", Size: inches("1 x 2")}}
 	if got := fmt.Sprint(paths(job)); got != "[folios[1].copies pieces[0].quantity]" {
 		t.Errorf("warned of %s", got)
 	}
@@ -449,7 +449,7 @@ func TestIdleMaterialsTakeNoSteps(t *testing.T) {
 	r := rand.New(rand.NewSource(1))
 	job := wraps(t, []int{1}, sheets("40 x 30", 1, stock.GrainAlongHeight))
 	for i, s := range append(cutUp(r, inches("12 x 21 3/4"), 8), cutUp(r, inches("28 x 30"), 20)...) {
-		job.Pieces = append(job.Pieces, layout.Piece{Name: fmt.Sprint("piece ", i), Material: "marbled paper", Size: s, Quantity: 1})
+		job.Pieces = append(job.Pieces, layout.LoosePiece{Name: fmt.Sprint("piece ", i), Material: "marbled paper", Size: s, Quantity: 1})
 	}
 	searched := func() (shares []float64) {
 		_, _ = layout.Lay(t.Context(), job, layout.Budget{Steps: 200_000, Report: func(p layout.Progress) {

@@ -140,7 +140,7 @@ func (c *checker) run() {
 	}
 }
 
-func (c *checker) sheet(m layout.Laid, s layout.Sheet, left map[units.Size]int) (pieces, offcuts units.Area) {
+func (c *checker) sheet(m layout.Laid, s layout.LaidSheet, left map[units.Size]int) (pieces, offcuts units.Area) {
 	kind, _ := s.Kind()
 	cutter := c.cutter(c.material(m.Name()))
 	keep := c.job.Keep
@@ -157,7 +157,7 @@ func (c *checker) sheet(m layout.Laid, s layout.Sheet, left map[units.Size]int) 
 	if size != s.Size() {
 		c.say("sheet %d: size %v", s.Number(), s.Size())
 	}
-	var parts []layout.Part
+	var parts []layout.CutPart
 	for i, p := range s.Parts() {
 		if i != len(parts) {
 			c.say("sheet %d: part %d out of order", s.Number(), i)
@@ -262,7 +262,7 @@ func (c *checker) sheet(m layout.Laid, s layout.Sheet, left map[units.Size]int) 
 
 // direction checks grain and pattern: how the piece lies against the sheet as
 // it is listed is the piece's turn and the sheet's turn together.
-func (c *checker) direction(m layout.Laid, s layout.Sheet, p layout.Place, w layout.Wanted) {
+func (c *checker) direction(m layout.Laid, s layout.LaidSheet, p layout.LaidPiece, w layout.Wanted) {
 	kind, _ := s.Kind()
 	across := p.Turned() != s.Turned() // the piece's height along the listed width
 	if w.Turn() != layout.QuarterTurn && across {
@@ -295,7 +295,7 @@ func (c *checker) follow(m layout.Laid) {
 	}
 	heap := map[units.Size]int{}
 	number, settings, turns, cuts := 0, 0, 0, 0
-	var last layout.Step
+	var last layout.CutStep
 	taken := map[int]int{}
 	first, fresh := true, true
 	for step := range m.Steps() {
@@ -362,7 +362,7 @@ func (c *checker) follow(m layout.Laid) {
 }
 
 // cut makes the cuts of a step.
-func (c *checker) cut(m layout.Laid, step layout.Step, heap map[units.Size]int, k layout.Cutter) {
+func (c *checker) cut(m layout.Laid, step layout.CutStep, heap map[units.Size]int, k layout.Cutter) {
 	long := step.Part().H
 	if step.Edge() == score.Head {
 		long = step.Part().W
@@ -428,7 +428,7 @@ func (c *checker) counts(m layout.Laid, settings, turns, cuts int) {
 // that add up.
 func (c *checker) numbers() {
 	number, settings, turns, cuts := 0, 0, 0, 0
-	var last layout.Step
+	var last layout.CutStep
 	for step := range c.l.Steps() {
 		if number++; step.Number() != number {
 			c.say("step %d is number %d", number, step.Number())

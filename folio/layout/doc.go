@@ -56,7 +56,7 @@
 // # Coordinates
 //
 // X grows to the right from the left edge and Y downwards from the head of the
-// sheet as it lies on the table, which [Sheet.Turned] tells. Settings of a
+// sheet as it lies on the table, which [LaidSheet.Turned] tells. Settings of a
 // fence are counted from an edge of the part in hand.
 //
 // # Errors

@@ -23,7 +23,7 @@ const (
 func jobEdge(name, path string, code check.Code, fine, wrong units.Length, set func(*layout.Job, units.Length)) edgetest.Edge {
 	return edgetest.Edge{Name: name, Path: path, Code: code, Fine: fine, Wrong: wrong, Try: edgetest.Built(func(v units.Length) (*layout.Layout, error) {
 		j := layout.Job{
-			Pieces: []layout.Piece{{Name: "slip", Material: "paper", Size: units.Size{W: 50 * mm, H: 80 * mm}, Quantity: 1, Turn: layout.NoTurn}},
+			Pieces: []layout.LoosePiece{{Name: "slip", Material: "paper", Size: units.Size{W: 50 * mm, H: 80 * mm}, Quantity: 1, Turn: layout.NoTurn}},
 			Materials: []layout.Material{{Name: "paper", Sheets: []layout.SheetKind{{
 				Size: units.Size{W: 200 * mm, H: 200 * mm}, Grain: stock.GrainAlongHeight, Count: layout.Unlimited,
 			}}}},

@@ -48,7 +48,7 @@ func ExampleLay() {
 func ExampleLayout_Left() {
 	job := layout.Job{
 		Ruler:  units.Sixteenths,
-		Pieces: []layout.Piece{{Name: "mat", Material: "card", Size: units.MustParseSize("5 x 7 in"), Quantity: 2}},
+		Pieces: []layout.LoosePiece{{Name: "mat", Material: "card", Size: units.MustParseSize("5 x 7 in"), Quantity: 2}},
 		Materials: []layout.Material{{Name: "card", Sheets: []layout.SheetKind{
 			{Size: units.MustParseSize("12 x 18 in"), Grain: stock.GrainAlongHeight, Count: 3},
 		}}},
@@ -91,7 +91,7 @@ func ExampleSavings() {
 		return
 	}
 	for _, s := range savings {
-		for change, working := range s.Changes() {
+		for change, working := range s.Adjustments() {
 			fmt.Println(change, "saves", s.Sheets(), "sheets:", working)
 		}
 	}

@@ -84,7 +84,7 @@ func TestEverybodyRefusesTheSame(t *testing.T) {
 	} {
 		job := keepsakeJob(t, 1)
 		job.Folios = append(job.Folios, layout.Folio{Plan: keepsake(t), Copies: 1})
-		job.Pieces = []layout.Piece{{Name: "pad", Material: "card", Size: inches("3 x 3"), Quantity: 1, Grain: stock.GrainAny}}
+		job.Pieces = []layout.LoosePiece{{Name: "pad", Material: "card", Size: inches("3 x 3"), Quantity: 1, Grain: stock.GrainAny}}
 		spoil(&job)
 		where := ""
 		for asked, err := range map[string]error{

@@ -30,7 +30,7 @@ func TestNotFoundIsNotImpossible(t *testing.T) {
 			job.Except = job.Except[1:]
 			job.Materials = append(job.Materials, layout.Material{Name: "chipboard", Sheets: []layout.SheetKind{sheets("20 x 26", 9, stock.GrainAlongHeight)}})
 			for i, s := range append(cutUp(r, inches("12 x 21 3/4"), 8), cutUp(r, inches("28 x 30"), 20)...) {
-				job.Pieces = append(job.Pieces, layout.Piece{Name: fmt.Sprint("piece ", i), Material: "marbled paper", Size: s, Quantity: 1})
+				job.Pieces = append(job.Pieces, layout.LoosePiece{Name: fmt.Sprint("piece ", i), Material: "marbled paper", Size: s, Quantity: 1})
 			}
 			if seed == 1 { // a kind that is of no use, of which there is no end
 				job.Materials[0].Sheets = append(job.Materials[0].Sheets, sheets("1/4 x 1/4", layout.Unlimited, stock.GrainAlongHeight))
@@ -64,7 +64,7 @@ func TestNotFoundEitherWay(t *testing.T) {
 		job := wraps(t, []int{1}, sheets("50 x 30", 1, stock.GrainUnknown))
 		small := slices.Concat(cutUp(r, inches("12 x 21 3/4"), 12), cutUp(r, inches("19 x 4"), 8), cutUp(r, inches("19 x 4"), 8))
 		for i, s := range append(small, inches("19 x 26"), inches("19 x 26")) {
-			job.Pieces = append(job.Pieces, layout.Piece{Name: fmt.Sprint("piece ", i), Material: "marbled paper", Size: s, Quantity: 1})
+			job.Pieces = append(job.Pieces, layout.LoosePiece{Name: fmt.Sprint("piece ", i), Material: "marbled paper", Size: s, Quantity: 1})
 		}
 		y, err := layout.HowMany(t.Context(), job, 0, layout.Budget{Steps: 1})
 		if err != nil || y.Copies() == 0 && y.Most() || y.Copies() > 1 {
@@ -108,7 +108,7 @@ func TestHowManyAJobHolds(t *testing.T) {
 	job := wraps(t, []int{1}, sheets("12 x 17", 9, stock.GrainAlongHeight))
 	job.Materials = append(job.Materials, layout.Material{Name: "tin", Sheets: []layout.SheetKind{sheets("40 x 40", layout.Unlimited, 0)}})
 	for left := range 3 {
-		job.Pieces = []layout.Piece{{Name: "tag", Material: "tin", Size: inches("1 x 1"), Quantity: layout.MostPieces - left, Grain: stock.GrainAny}}
+		job.Pieces = []layout.LoosePiece{{Name: "tag", Material: "tin", Size: inches("1 x 1"), Quantity: layout.MostPieces - left, Grain: stock.GrainAny}}
 		y, err := layout.HowMany(t.Context(), job, 0, layout.Budget{Steps: 1})
 		if left == 0 {
 			// With one copy of its own it is more than a job may hold.
@@ -149,7 +149,7 @@ func TestOneMoreThanThereIs(t *testing.T) {
 // What a folio takes alone leaves out what is cut beside it.
 func TestOneAlone(t *testing.T) {
 	job := keepsakeJob(t, 5)
-	job.Pieces = []layout.Piece{{Name: "bookmark", Material: "card", Size: inches("2 x 6"), Quantity: 3}}
+	job.Pieces = []layout.LoosePiece{{Name: "bookmark", Material: "card", Size: inches("2 x 6"), Quantity: 3}}
 	pieces := 0
 	for w := range lay(t, job.One(0)).Pieces() {
 		pieces++

@@ -91,7 +91,7 @@ func (r *reader) job(plans []*folio.Plan) layout.Job {
 		job.Folios = append(job.Folios, layout.Folio{Plan: plans[min(r.pick(2), 2)], Copies: r.count()})
 	}
 	for range r.byte() % 6 {
-		job.Pieces = append(job.Pieces, layout.Piece{Name: "piece", Material: names[min(r.pick(4), 5)], Size: units.Size{W: r.length(), H: r.length()},
+		job.Pieces = append(job.Pieces, layout.LoosePiece{Name: "piece", Material: names[min(r.pick(4), 5)], Size: units.Size{W: r.length(), H: r.length()},
 			Quantity: r.count(), Grain: stock.GrainRule(r.pick(2)), Turn: layout.TurnRule(r.pick(3))})
 	}
 	for _, name := range names[:4+r.byte()%3] {

@@ -35,7 +35,7 @@ func heldJobs(t *testing.T) map[string]layout.Job {
 	several.Materials[1].Sheets = append(several.Materials[1].Sheets, scrap)
 	short := wraps(t, []int{9, 2}, sheets("12 x 17", 2, stock.GrainAlongHeight))
 	short.Materials = append(short.Materials, layout.Material{Name: "tin", Sheets: []layout.SheetKind{sheets("5 x 7", 1, 0), sheets("8 x 7", 1, 0)}})
-	short.Pieces = []layout.Piece{{Name: "plate", Material: "tin", Size: inches("3 x 4"), Quantity: 11, Grain: either}}
+	short.Pieces = []layout.LoosePiece{{Name: "plate", Material: "tin", Size: inches("3 x 4"), Quantity: 11, Grain: either}}
 	large := hand(layout.Material{Sheets: []layout.SheetKind{dear, cheap, scrap}, Cutter: layout.Cutter{LongestCut: 15 * units.Inch}},
 		piece("16 x 22", 2, along, layout.QuarterTurn), piece("26 x 3", 1, either, layout.QuarterTurn), piece("4 x 5", 7, either, layout.HalfTurn), piece("3 x 11", 4, along, layout.NoTurn))
 	quarter := wraps(t, []int{7}, sheets("13 1/4 x 8 1/4", layout.Unlimited, stock.GrainAlongHeight))

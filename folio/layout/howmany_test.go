@@ -35,7 +35,7 @@ func TestHowManyAgainstLayouts(t *testing.T) {
 		jobs["little of "+job.Materials[i].Name] = job
 		// Only a piece by hand is cut from a further material.
 		job.Materials = append(job.Materials[:4:4], layout.Material{Name: "felt", Sheets: []layout.SheetKind{sheets("5 x 5", 1, stock.GrainAlongHeight)}})
-		job.Pieces = []layout.Piece{{Name: "pad", Material: "felt", Size: inches("3 x 3"), Quantity: 1 + i%2, Grain: stock.GrainAny}}
+		job.Pieces = []layout.LoosePiece{{Name: "pad", Material: "felt", Size: inches("3 x 3"), Quantity: 1 + i%2, Grain: stock.GrainAny}}
 		jobs["with a pad, little of "+job.Materials[i].Name] = job
 	}
 	some, none := 0, 0

@@ -15,7 +15,7 @@ type Job struct {
 	// Folios are the folios to be made, each with a number of copies.
 	Folios []Folio
 	// Pieces are further pieces, given by hand.
-	Pieces []Piece
+	Pieces []LoosePiece
 	// Materials are the sheets to cut from. [MaterialsOf] lists those that
 	// plans name.
 	Materials []Material
@@ -44,11 +44,11 @@ type Folio struct {
 	Copies int
 }
 
-// NoCopies as [Folio.Copies] and [Piece.Quantity] says that none are made.
+// NoCopies as [Folio.Copies] and [LoosePiece.Quantity] says that none are made.
 const NoCopies = -1
 
-// A Piece is something to be cut that belongs to no plan.
-type Piece struct {
+// A LoosePiece is something to be cut that belongs to no plan.
+type LoosePiece struct {
 	// Name says what it is.
 	Name string
 	// Material is the name of the Material that it is cut from.

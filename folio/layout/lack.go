@@ -58,7 +58,7 @@ func (c *lacker) complain(i int, s *solved) {
 			got += " " + count(sh.Copies()) + " x " + check.Clip(sh.Piece().name) + c.whose(sh.Piece())
 		}
 	}
-	c.bad.Add(check.Violation{Path: check.Index("materials", i) + ".sheets", Code: NotEnough, Fault: check.Impossible, Got: got, Want: c.enough(s, more)})
+	c.bad.Add(check.Violation{Path: check.Index("materials", i) + ".sheets", Code: NotEnough, Nature: check.Impossible, Got: got, Want: c.enough(s, more)})
 }
 
 // cutter keeps a violation of a cutter, which cuts every piece, until all are known:
@@ -85,7 +85,7 @@ func (c *lacker) unfit(s *solved, sh packing.Short) check.Violation {
 	w := c.l.wants[s.wants[sh.Item][0]]
 	size, turn := w.size, s.Items[sh.Item].Turn
 	got := check.Quote(w.name) + c.whose(w) + " " + sizeText(n, size) + " out of " + check.Quote(s.material.Name)
-	v := check.Violation{Path: w.path, Fault: check.Impossible, Got: got}
+	v := check.Violation{Path: w.path, Nature: check.Impossible, Got: got}
 	cut, large := s.leastCut(size, turn)
 	switch {
 	case len(s.kinds) == 0:

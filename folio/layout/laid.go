@@ -18,7 +18,7 @@ type Laid struct {
 	index    int
 	material Material
 	assumed  stock.SheetGrain
-	sheets   []Sheet
+	sheets   []LaidSheet
 	used     []int // by index of Material.Sheets
 	bought   int
 	bound    int
@@ -65,7 +65,7 @@ func newLaid(l *Layout, index int, s *solved, number int, o *cutorder.Order) Lai
 			break
 		}
 	}
-	m.sheets = make([]Sheet, 0, len(o.Sheets))
+	m.sheets = make([]LaidSheet, 0, len(o.Sheets))
 	for i, sh := range o.Sheets {
 		sheet := newSheet(s.problem, sh, number+i, d)
 		m.sheets = append(m.sheets, sheet)
@@ -109,7 +109,7 @@ func newLaid(l *Layout, index int, s *solved, number int, o *cutorder.Order) Lai
 func (m Laid) Name() string { return m.material.Name }
 
 // Sheets walks the sheets to cut.
-func (m Laid) Sheets() iter.Seq[Sheet] { return slices.Values(m.sheets) }
+func (m Laid) Sheets() iter.Seq[LaidSheet] { return slices.Values(m.sheets) }
 
 // Used walks the kinds of sheet in the order of Material.Sheets with how many
 // of each are used.
@@ -189,7 +189,7 @@ type Left struct {
 	turn  bool
 }
 
-func newLeft(s Sheet, size units.Size) Left {
+func newLeft(s LaidSheet, size units.Size) Left {
 	return Left{size, s.kind.Grain, s.number, s.times, s.turned}
 }
 

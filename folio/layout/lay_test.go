@@ -102,7 +102,7 @@ func TestACoverThatWasMeasuredIsNotCutAgain(t *testing.T) {
 }
 
 // hand is a job of pieces by hand of one material.
-func hand(m layout.Material, pieces ...layout.Piece) layout.Job {
+func hand(m layout.Material, pieces ...layout.LoosePiece) layout.Job {
 	m.Name = "paper"
 	for i := range pieces {
 		pieces[i].Material = "paper"
@@ -113,8 +113,8 @@ func hand(m layout.Material, pieces ...layout.Piece) layout.Job {
 	return layout.Job{Materials: []layout.Material{m}, Pieces: pieces, Ruler: units.Sixteenths}
 }
 
-func piece(size string, n int, g stock.GrainRule, turn layout.TurnRule) layout.Piece {
-	return layout.Piece{Size: inches(size), Quantity: n, Grain: g, Turn: turn}
+func piece(size string, n int, g stock.GrainRule, turn layout.TurnRule) layout.LoosePiece {
+	return layout.LoosePiece{Size: inches(size), Quantity: n, Grain: g, Turn: turn}
 }
 
 func TestKeepsakeAlone(t *testing.T) {
@@ -149,16 +149,16 @@ func TestHandWorkedSheets(t *testing.T) {
 	for _, c := range []struct {
 		name   string
 		m      layout.Material
-		pieces []layout.Piece
+		pieces []layout.LoosePiece
 		want   int
 	}{
-		{"as large as the sheet", layout.Material{Sheets: []layout.SheetKind{sheets("12 x 9", 5, 0)}}, []layout.Piece{piece("9 x 12", 5, any, quarter)}, 5},
-		{"four to a sheet", layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, 0)}}, []layout.Piece{piece("6 x 6", 9, any, quarter)}, 3},
+		{"as large as the sheet", layout.Material{Sheets: []layout.SheetKind{sheets("12 x 9", 5, 0)}}, []layout.LoosePiece{piece("9 x 12", 5, any, quarter)}, 5},
+		{"four to a sheet", layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, 0)}}, []layout.LoosePiece{piece("6 x 6", 9, any, quarter)}, 3},
 		// 6 x 4: 6 to a sheet of 12 x 12; with trim of 1/4 only 4 are left (11 1/2: 1 x 2 upright and 2 turned).
-		{"six to a sheet", layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, 0)}}, []layout.Piece{piece("6 x 4", 12, any, quarter)}, 2},
+		{"six to a sheet", layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, 0)}}, []layout.LoosePiece{piece("6 x 4", 12, any, quarter)}, 2},
 		// Kerf of 1/8: 6 x 6 no longer goes twice into 12, so one a sheet.
-		{"kerf", layout.Material{Cutter: layout.Cutter{Kerf: units.Inch / 8}, Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, 0)}}, []layout.Piece{piece("6 x 6", 3, any, quarter)}, 3},
-		{"kerf that fits", layout.Material{Cutter: layout.Cutter{Kerf: units.Inch / 8}, Sheets: []layout.SheetKind{sheets("12 1/8 x 12 1/8", layout.Unlimited, 0)}}, []layout.Piece{piece("6 x 6", 4, any, quarter)}, 1},
+		{"kerf", layout.Material{Cutter: layout.Cutter{Kerf: units.Inch / 8}, Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, 0)}}, []layout.LoosePiece{piece("6 x 6", 3, any, quarter)}, 3},
+		{"kerf that fits", layout.Material{Cutter: layout.Cutter{Kerf: units.Inch / 8}, Sheets: []layout.SheetKind{sheets("12 1/8 x 12 1/8", layout.Unlimited, 0)}}, []layout.LoosePiece{piece("6 x 6", 4, any, quarter)}, 1},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			l := lay(t, hand(c.m, c.pieces...))
@@ -199,7 +199,7 @@ func TestGrainAndPattern(t *testing.T) {
 	for _, c := range []struct {
 		name  string
 		grain stock.SheetGrain
-		piece layout.Piece
+		piece layout.LoosePiece
 		want  int // sheets for 12 pieces; 0: impossible
 	}{
 		{"free", wide, piece("8 x 5", 12, any, layout.QuarterTurn), 3},
@@ -220,7 +220,7 @@ func TestGrainAndPattern(t *testing.T) {
 				if !errors.As(err, &bad) || l == nil {
 					t.Fatalf("error %v, layout %v", err, l)
 				}
-				if v, ok := bad.Find("materials[0].sheets", layout.GrainCross); !ok || v.Fault != check.Impossible {
+				if v, ok := bad.Find("materials[0].sheets", layout.GrainCross); !ok || v.Nature != check.Impossible {
 					t.Errorf("error %v", err)
 				}
 				mustHold(t, job, l)
@@ -258,7 +258,7 @@ func TestSheetLeftOut(t *testing.T) {
 func TestErrorsAllAtOnce(t *testing.T) {
 	job := layout.Job{
 		Folios: []layout.Folio{{Copies: 2}, {Plan: keepsake(t), Copies: -2}},
-		Pieces: []layout.Piece{
+		Pieces: []layout.LoosePiece{
 			{Name: "a", Material: "gold leaf", Size: inches("1 x 1"), Quantity: 1},
 			{Name: "b", Material: "paper", Size: units.Size{W: -1, H: 0}, Quantity: 1, Turn: 9, Grain: 7},
 			{Name: "c", Material: "empty", Size: inches("1 x 1"), Quantity: 1},
@@ -287,7 +287,7 @@ func TestErrorsAllAtOnce(t *testing.T) {
 		{"materials[0].sheets[0].price.currency", check.Unknown}, {"materials[1].name", check.Conflict},
 		{"cutter.kerf", check.Negative}, {"cutter.longestcut", check.Negative},
 	} {
-		if v, ok := bad.Find(want.path, want.code); !ok || v.Fault != check.Malformed {
+		if v, ok := bad.Find(want.path, want.code); !ok || v.Nature != check.Malformed {
 			t.Errorf("no %s at %s in\n%v", want.code, want.path, err)
 		}
 	}
@@ -531,8 +531,8 @@ func wraps(t testing.TB, copies []int, kind layout.SheetKind) layout.Job {
 // A thousand strips of 1 mm are cut at one setting of the fence, from four
 // sheets of 12 x 12 in, the last of which is not cut up.
 func TestOneSetting(t *testing.T) {
-	strip := layout.Piece{Name: "strip", Material: "paper", Size: units.Size{W: units.Millimetre, H: 12 * units.Inch}, Quantity: 1000}
-	l := lay(t, layout.Job{Pieces: []layout.Piece{strip}, Materials: []layout.Material{{Name: "paper", Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, stock.GrainAlongHeight)}}}})
+	strip := layout.LoosePiece{Name: "strip", Material: "paper", Size: units.Size{W: units.Millimetre, H: 12 * units.Inch}, Quantity: 1000}
+	l := lay(t, layout.Job{Pieces: []layout.LoosePiece{strip}, Materials: []layout.Material{{Name: "paper", Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, stock.GrainAlongHeight)}}}})
 	if n, least := l.Settings(); n != 1 || least != 1 || l.Bought() != 4 {
 		t.Errorf("%d settings, at least %d, %d sheets", n, least, l.Bought())
 	}
@@ -551,7 +551,7 @@ func TestStacks(t *testing.T) {
 	job.Cutter = layout.Cutter{LongestCut: 18 * units.Inch, Stack: units.Millimetre}
 	stacked := lay(t, job)
 	fewer := job
-	fewer.Pieces = []layout.Piece{job.Pieces[0]}
+	fewer.Pieces = []layout.LoosePiece{job.Pieces[0]}
 	fewer.Pieces[0].Quantity = 42 // four stacks of five sheets and one sheet
 	fifth := lay(t, fewer)
 	for _, c := range []struct {

@@ -164,8 +164,8 @@ func (l *Layout) Material(name string) (Laid, bool) {
 func (l *Layout) Pieces() iter.Seq[Wanted] { return slices.Values(l.wants) }
 
 // Sheets walks the sheets to cut, material by material.
-func (l *Layout) Sheets() iter.Seq[Sheet] {
-	return func(yield func(Sheet) bool) {
+func (l *Layout) Sheets() iter.Seq[LaidSheet] {
+	return func(yield func(LaidSheet) bool) {
 		for _, m := range l.materials {
 			for _, s := range m.sheets {
 				if !yield(s) {

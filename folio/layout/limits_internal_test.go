@@ -100,7 +100,7 @@ func TestMostDifferentPieces(t *testing.T) {
 		}
 	}
 	for more, refused := range map[int]bool{0: false, 1: true} {
-		job.Pieces = slices.Repeat([]Piece{{Name: "tag", Material: "board", Size: units.Size{W: units.Inch, H: units.Inch}, Quantity: 1}}, 10_000-boards+more)
+		job.Pieces = slices.Repeat([]LoosePiece{{Name: "tag", Material: "board", Size: units.Size{W: units.Inch, H: units.Inch}, Quantity: 1}}, 10_000-boards+more)
 		var bad check.List
 		job.gather(&bad)
 		_, is := bad.Err().(*check.Error)
@@ -177,9 +177,9 @@ func TestSheetsAreNamed(t *testing.T) {
 		"sheets 1, 3, 5, 7, 9, 11, 13, 15, 17, 19, 21, 23 and 25":         {1, 3, 5, 7, 9, 11, 13, 15, 17, 19, 21, 23, 25},
 		"sheets 1, 3, 5, 7, 9, 11, 13, 15, 17, 19, 21, 23, 25 and others": {1, 3, 5, 7, 9, 11, 13, 15, 17, 19, 21, 23, 25, 27},
 	} {
-		s := Step{m: &Laid{}, take: -1}
+		s := CutStep{m: &Laid{}, take: -1}
 		for i, n := range numbers {
-			s.m.sheets, s.refs = append(s.m.sheets, Sheet{number: n}), append(s.refs, cutorder.Ref{Sheet: i})
+			s.m.sheets, s.refs = append(s.m.sheets, LaidSheet{number: n}), append(s.refs, cutorder.Ref{Sheet: i})
 		}
 		if got := (&writer{s: s}).sheets(); got != want {
 			t.Errorf("%v: %q, want %q", numbers, got, want)

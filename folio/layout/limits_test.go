@@ -32,14 +32,14 @@ func TestLimitsOfJobs(t *testing.T) {
 		return nil
 	}
 	bare := keepsake(t)
-	one := layout.Piece{Name: "slip", Material: "cloth", Size: units.Size{W: units.Inch, H: units.Inch}, Quantity: layout.NoCopies}
+	one := layout.LoosePiece{Name: "slip", Material: "cloth", Size: units.Size{W: units.Inch, H: units.Inch}, Quantity: layout.NoCopies}
 	sheet := soundJob().Materials[0].Sheets[0]
 	mendtest.Limits(t, map[string]mendtest.Limit{
 		"MostPieces of one": {At: layout.MostPieces, Path: "pieces[0].quantity", Code: check.TooMany, Also: other, Try: try(func(j *layout.Job, n int) { j.Pieces = j.Pieces[:1]; j.Pieces[0].Quantity = n })},
 		"MostPieces in all": {At: layout.MostPieces, Path: "", Code: check.TooMany, Also: other, Try: try(func(j *layout.Job, n int) {
 			j.Pieces[0].Quantity, j.Pieces[1].Quantity = min(n, layout.MostPieces), n-min(n, layout.MostPieces)
 		}), Far: 2 * layout.MostPieces},
-		"MostKinds of pieces": {At: layout.MostKinds, Path: "pieces", Code: check.TooMany, Also: other, Try: try(func(j *layout.Job, n int) { j.Pieces = slices.Repeat([]layout.Piece{one}, n) })},
+		"MostKinds of pieces": {At: layout.MostKinds, Path: "pieces", Code: check.TooMany, Also: other, Try: try(func(j *layout.Job, n int) { j.Pieces = slices.Repeat([]layout.LoosePiece{one}, n) })},
 		"MostKinds of names":  {At: layout.MostKinds, Path: "except", Code: check.TooMany, Also: other, Try: try(func(j *layout.Job, n int) { j.Except = make([]string, n) })},
 		"MostKinds of materials": {At: layout.MostKinds, Path: "materials", Code: check.TooMany, Also: other, Try: try(func(j *layout.Job, n int) {
 			for i := len(j.Materials); i < n; i++ {

@@ -75,7 +75,7 @@ func said(list []layout.Saving) []string {
 	var out []string
 	for _, s := range list {
 		text := ""
-		for c, w := range s.Changes() {
+		for c, w := range s.Adjustments() {
 			if text != "" {
 				text += " and "
 			}
@@ -183,12 +183,12 @@ func TestSavingsByPanels(t *testing.T) {
 // there is leave.
 func TestToleranceIsOfItsOwnSide(t *testing.T) {
 	job := wraps(t, []int{13}, sheets("35 1/4 x 24", layout.Unlimited, stock.GrainAlongHeight))
-	for want, within := range map[layout.Change]layout.Tolerance{layout.Narrower: {Width: units.Inch / 2}, layout.Lower: {Height: units.Inch / 2}} {
+	for want, within := range map[layout.Adjustment]layout.Tolerance{layout.Narrower: {Width: units.Inch / 2}, layout.Lower: {Height: units.Inch / 2}} {
 		list, whole, err := layout.Savings(t.Context(), job, within, layout.Budget{})
 		if err != nil || !whole || len(list) != 1 {
 			t.Fatalf("%v: %q, %v, %v", want, said(list), whole, err)
 		}
-		for c := range list[0].Changes() {
+		for c := range list[0].Adjustments() {
 			if c != want {
 				t.Errorf("%v is given where only %v may be", c, want)
 			}

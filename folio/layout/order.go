@@ -40,9 +40,9 @@ func (m *Laid) orderly(l *Layout, o *cutorder.Order) {
 }
 
 // step puts a cutting into the words of the trade.
-func (m *Laid) step(l *Layout, i int) Step {
+func (m *Laid) step(l *Layout, i int) CutStep {
 	st := &m.cutting[i]
-	s := Step{m: m, l: l, take: -1, cuts: st.Cuts, at: length(st.Setting), refs: st.Parts}
+	s := CutStep{m: m, l: l, take: -1, cuts: st.Cuts, at: length(st.Setting), refs: st.Parts}
 	if st.Axis == packing.CutY {
 		s.axis = score.Level
 	}
@@ -52,8 +52,8 @@ func (m *Laid) step(l *Layout, i int) Step {
 // Steps walks the order of work, material by material. The sheets of a material
 // are cut up together where that spares settings of the fence, one after the
 // other where it does not.
-func (l *Layout) Steps() iter.Seq[Step] {
-	return func(yield func(Step) bool) {
+func (l *Layout) Steps() iter.Seq[CutStep] {
+	return func(yield func(CutStep) bool) {
 		w := &walker{yield: yield}
 		for i := range l.materials {
 			if !w.material(l, &l.materials[i]) {
@@ -64,19 +64,19 @@ func (l *Layout) Steps() iter.Seq[Step] {
 }
 
 // Steps walks the order of work for this material alone, numbered from 1.
-func (m Laid) Steps() iter.Seq[Step] {
-	return func(yield func(Step) bool) { (&walker{yield: yield}).material(m.of, &m) }
+func (m Laid) Steps() iter.Seq[CutStep] {
+	return func(yield func(CutStep) bool) { (&walker{yield: yield}).material(m.of, &m) }
 }
 
 // walker numbers steps and says what changes between them.
 type walker struct {
-	yield  func(Step) bool
+	yield  func(CutStep) bool
 	number int
-	last   Step
+	last   CutStep
 	cut    bool // something was cut before
 }
 
-func (w *walker) next(s Step) bool {
+func (w *walker) next(s CutStep) bool {
 	w.number++
 	s.number = w.number
 	return w.yield(s)
@@ -90,7 +90,7 @@ func (w *walker) material(l *Layout, m *Laid) bool {
 			return true
 		}
 		taken[i] = true
-		return w.next(Step{l: l, m: m, take: i})
+		return w.next(CutStep{l: l, m: m, take: i})
 	}
 	for at := 0; at < len(m.cutting); {
 		end := at
@@ -130,7 +130,7 @@ func (w *walker) material(l *Layout, m *Laid) bool {
 // that is proved: going through one material after the other, no order of work
 // for these sheets takes fewer.
 func (l *Layout) Settings() (n, least int) {
-	last := Step{}
+	last := CutStep{}
 	cut := 0
 	for i := range l.materials {
 		m := &l.materials[i]

@@ -44,8 +44,8 @@ func genKind(most int) gopter.Gen {
 
 // genPiece makes a piece by hand, from 1/2 to 14 in.
 func genPiece(most int) gopter.Gen {
-	return proptest.Map(gopter.CombineGens(genSize(4, 112), gen.IntRange(0, most), gen.Bool(), gen.IntRange(0, 2)), func(v []any) layout.Piece {
-		p := layout.Piece{Name: "piece", Material: "paper", Size: v[0].(units.Size), Quantity: v[1].(int), Turn: layout.TurnRule(v[3].(int))}
+	return proptest.Map(gopter.CombineGens(genSize(4, 112), gen.IntRange(0, most), gen.Bool(), gen.IntRange(0, 2)), func(v []any) layout.LoosePiece {
+		p := layout.LoosePiece{Name: "piece", Material: "paper", Size: v[0].(units.Size), Quantity: v[1].(int), Turn: layout.TurnRule(v[3].(int))}
 		if v[2].(bool) {
 			p.Grain = stock.GrainAny
 		}
@@ -61,7 +61,7 @@ func genJob(kinds, pieces, most int) gopter.Gen {
 		if v[3].(int) == 0 {
 			c.LongestCut = v[4].(units.Length)
 		}
-		return layout.Job{Pieces: v[1].([]layout.Piece), Materials: []layout.Material{{Name: "paper", Sheets: v[0].([]layout.SheetKind)}},
+		return layout.Job{Pieces: v[1].([]layout.LoosePiece), Materials: []layout.Material{{Name: "paper", Sheets: v[0].([]layout.SheetKind)}},
 			Cutter: c, Ruler: units.Eighths}
 	})
 }
@@ -196,7 +196,7 @@ func TestZeroWaste(t *testing.T) {
 		job := layout.Job{Materials: []layout.Material{{Name: "paper", Sheets: []layout.SheetKind{{Size: size, Count: layout.Unlimited, Grain: stock.GrainAlongHeight}}}}, Ruler: units.Eighths}
 		for range sheetsUsed {
 			for _, s := range cutUp(r, size, max(n/sheetsUsed, 1)) {
-				job.Pieces = append(job.Pieces, layout.Piece{Name: "piece", Material: "paper", Size: s, Quantity: 1})
+				job.Pieces = append(job.Pieces, layout.LoosePiece{Name: "piece", Material: "paper", Size: s, Quantity: 1})
 			}
 		}
 		l, err := layout.Lay(context.Background(), job, layout.Budget{Steps: 20_000_000})
@@ -273,7 +273,7 @@ func toleranceProperties(t *testing.T, cases int) {
 				continue
 			}
 			// A step less in any one of the lengths saves less.
-			for c := range s.Changes() {
+			for c := range s.Adjustments() {
 				spec := s.Plan().Spec()
 				step := spec.Rulers.Main.Step()
 				switch c {
@@ -327,8 +327,8 @@ func toleranceProperties(t *testing.T, cases int) {
 // outOfOrder reports whether two savings are not told in the order of the folios and of the
 // constants.
 func outOfOrder(a, b layout.Saving) bool {
-	changes := func(s layout.Saving) (list []layout.Change) {
-		for c := range s.Changes() {
+	changes := func(s layout.Saving) (list []layout.Adjustment) {
+		for c := range s.Adjustments() {
 			list = append(list, c)
 		}
 		return list
@@ -349,7 +349,7 @@ func TestSavingsInFewSteps(t *testing.T) {
 		if err != nil || !whole || len(list) == 0 {
 			t.Fatalf("%d steps: %d savings, whole %t, %v", steps, len(list), whole, err)
 		}
-		for change, w := range list[0].Changes() {
+		for change, w := range list[0].Adjustments() {
 			if change != layout.SmallerMargin || w.Length() != 9*units.Inch/16 {
 				t.Errorf("%d steps: %v, %v", steps, change, w)
 			}

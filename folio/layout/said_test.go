@@ -33,7 +33,7 @@ func TestTakenInWords(t *testing.T) {
 	for _, c := range []struct {
 		sheet string
 		grain stock.SheetGrain
-		piece layout.Piece
+		piece layout.LoosePiece
 		want  string
 	}{
 		{"12 x 9", along, piece("9 x 8", 2, stock.GrainParallel, layout.QuarterTurn), "Take 2 sheets of paper, 9 x 12 in, turned so that the grain and the second of these run away from you."},
@@ -82,7 +82,7 @@ func TestFenceBetweenMaterials(t *testing.T) {
 	job := layout.Job{Ruler: units.Sixteenths}
 	for _, m := range []struct{ name, piece string }{{"paper", "6 x 6"}, {"card", "6 x 6"}, {"felt", "12 x 6"}, {"tin", "5 x 6"}} {
 		job.Materials = append(job.Materials, layout.Material{Name: m.name, Sheets: []layout.SheetKind{sheets("12 x 6", layout.Unlimited, 0)}})
-		job.Pieces = append(job.Pieces, layout.Piece{Name: m.name, Material: m.name, Size: inches(m.piece), Quantity: 2, Turn: layout.NoTurn, Grain: stock.GrainAny})
+		job.Pieces = append(job.Pieces, layout.LoosePiece{Name: m.name, Material: m.name, Size: inches(m.piece), Quantity: 2, Turn: layout.NoTurn, Grain: stock.GrainAny})
 	}
 	l := lay(t, job)
 	upright := ", the pattern upright; every piece keeps its head at the top."
@@ -131,7 +131,7 @@ func TestWrongInWords(t *testing.T) {
 	// Of mats more than half as wide and high as the sheet one comes out of each.
 	many := hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", 1, stock.GrainAlongHeight)}})
 	for i := range 10 {
-		many.Pieces = append(many.Pieces, layout.Piece{Name: fmt.Sprint("mat ", i+1), Material: "paper", Size: inches("7 x 7"), Quantity: i + 1, Grain: along})
+		many.Pieces = append(many.Pieces, layout.LoosePiece{Name: fmt.Sprint("mat ", i+1), Material: "paper", Size: inches("7 x 7"), Quantity: i + 1, Grain: along})
 		many.Pieces[i].Size.W += units.Length(i) * units.Inch / 16
 	}
 	small := func(sheet, high units.Length) layout.Job {
@@ -140,7 +140,7 @@ func TestWrongInWords(t *testing.T) {
 		if high == units.Longest {
 			wide = 12 * units.Millimetre
 		}
-		return hand(layout.Material{Sheets: []layout.SheetKind{kind}}, layout.Piece{Size: units.Size{W: wide, H: high}, Quantity: 1, Grain: any})
+		return hand(layout.Material{Sheets: []layout.SheetKind{kind}}, layout.LoosePiece{Size: units.Size{W: wide, H: high}, Quantity: 1, Grain: any})
 	}
 	short := hand(layout.Material{Sheets: []layout.SheetKind{trimmed}}, piece("16 x 17", 1, along, layout.NoTurn))
 	short.Cutter.LongestCut = 15 * units.Inch
@@ -303,7 +303,7 @@ func TestHowManyByHand(t *testing.T) {
 	beside := func(others, tags int) layout.Job {
 		job := wraps(t, []int{1, others}, sheets("12 x 17", 3, stock.GrainAlongHeight))
 		job.Materials = append(job.Materials, layout.Material{Name: "tin", Sheets: []layout.SheetKind{sheets("5 x 5", 1, 0)}})
-		job.Pieces = []layout.Piece{{Name: "tag", Material: "tin", Size: inches("4 x 4"), Quantity: tags, Grain: stock.GrainAny}}
+		job.Pieces = []layout.LoosePiece{{Name: "tag", Material: "tin", Size: inches("4 x 4"), Quantity: tags, Grain: stock.GrainAny}}
 		return job
 	}
 	// Two rows of 8 1/4 in are cut off along 12 in.
@@ -406,13 +406,13 @@ func TestSavingsOfTwoMaterials(t *testing.T) {
 // A piece whose name another size of the same material has too is told by its
 // size as well; one that is alone with its name in its material is not.
 func TestNamesakesAreTold(t *testing.T) {
-	one := func(name, material, size string) layout.Piece {
-		return layout.Piece{Name: name, Material: material, Size: units.MustParseSize(size), Quantity: 1}
+	one := func(name, material, size string) layout.LoosePiece {
+		return layout.LoosePiece{Name: name, Material: material, Size: units.MustParseSize(size), Quantity: 1}
 	}
 	sheet := []layout.SheetKind{sheets("12 x 12", 1, stock.GrainAlongHeight)}
 	laid, err := layout.Lay(t.Context(), layout.Job{
 		Materials: []layout.Material{{Name: "card", Sheets: sheet}, {Name: "foam", Sheets: sheet}},
-		Pieces: []layout.Piece{one("mat", "card", "3 x 5 in"), one("mat", "card", "4 x 6 in"),
+		Pieces: []layout.LoosePiece{one("mat", "card", "3 x 5 in"), one("mat", "card", "4 x 6 in"),
 			one("mat", "foam", "2 x 2 in"), one("tag", "card", "1 x 2 in")},
 	}, layout.Budget{})
 	if err != nil {
@@ -464,7 +464,7 @@ func TestTakenOff(t *testing.T) {
 		sheet.Trim = trim
 		job := layout.Job{
 			Ruler: units.Sixteenths, Materials: []layout.Material{{Name: "board", Cutter: layout.Cutter{Kerf: units.Inch / 8}, Sheets: []layout.SheetKind{sheet}}},
-			Pieces: []layout.Piece{{Name: "label", Material: "board", Size: inches("6 x 6"), Quantity: 1}},
+			Pieces: []layout.LoosePiece{{Name: "label", Material: "board", Size: inches("6 x 6"), Quantity: 1}},
 		}
 		l, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 1})
 		if err != nil {

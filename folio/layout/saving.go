@@ -1,9 +1,10 @@
 package layout
 
 import (
-	"boardwrap.example/score"
 	"iter"
 	"slices"
+
+	"boardwrap.example/score"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/internal/inorder"
@@ -29,7 +30,7 @@ type Tolerance struct {
 // copies, with which the job takes fewer bought sheets.
 type Saving struct {
 	folio    int
-	changes  []Change
+	changes  []Adjustment
 	workings []units.Working
 	plan     *folio.Plan
 	diff     Difference
@@ -41,12 +42,12 @@ type Saving struct {
 // Folio is the index in Job.Folios.
 func (s Saving) Folio() int { return s.folio }
 
-// Changes walks what changes, one thing or two that only save together, in the
+// Adjustments walks what changes, one thing or two that only save together, in the
 // order of the constants. With each comes what the changed length becomes, as a
 // sum of what it was and what it loses: the cover's width, its height or the
 // ideal margin; for a change of style the zero Working.
-func (s Saving) Changes() iter.Seq2[Change, units.Working] {
-	return func(yield func(Change, units.Working) bool) {
+func (s Saving) Adjustments() iter.Seq2[Adjustment, units.Working] {
+	return func(yield func(Adjustment, units.Working) bool) {
 		for i, c := range s.changes {
 			if !yield(c, s.workings[i]) {
 				return
@@ -96,7 +97,7 @@ func (s Saving) Certain() bool { return s.diff.certain }
 // changed at all, and one that is built around a block keeps its covers. What
 // could no longer be built is passed over.
 //
-// The savings come in the order of the folios and of the Change constants. The
+// The savings come in the order of the folios and of the Adjustment constants. The
 // error is that of [Lay] for the job as it is. The search ends early when the
 // budget is spent or the Stopper has ended; complete is then false.
 func Savings(until score.Stopper, job Job, within Tolerance, budget Budget) (found []Saving, complete bool, err error) {
@@ -252,7 +253,7 @@ func (s *saver) pair(list []alteration, w, v, single int) []alteration {
 	var by alteration
 	by[w], by[v] = s.a.most[w], s.a.most[v]
 	less := &by[v]
-	if Change(v) > SmallerMargin { // a style is changed or it is not
+	if Adjustment(v) > SmallerMargin { // a style is changed or it is not
 		less = &by[w]
 	}
 	for *less > 0 && s.a.build(by) == nil && s.until.Err() == nil {

@@ -37,8 +37,8 @@ func (u Use) MarshalText() ([]byte, error) { return uses.Marshal(uint8(u)) }
 // units.ErrSyntax.
 func (u *Use) UnmarshalText(text []byte) error { return word.Unmarshal(uses, u, text) }
 
-// A Sheet is one sheet, or several that are cut alike, with the cuts to make.
-type Sheet struct {
+// A LaidSheet is one sheet, or several that are cut alike, with the cuts to make.
+type LaidSheet struct {
 	number, times int
 	material      string
 	kind          SheetKind
@@ -56,24 +56,24 @@ type portion struct{ want, copies int }
 
 // Number counts the sheets of a layout from 1; sheets that are cut alike share
 // a number.
-func (s Sheet) Number() int { return s.number }
+func (s LaidSheet) Number() int { return s.number }
 
 // Times is how many sheets are cut like this.
-func (s Sheet) Times() int { return s.times }
+func (s LaidSheet) Times() int { return s.times }
 
 // Material is the name of the material.
-func (s Sheet) Material() string { return s.material }
+func (s LaidSheet) Material() string { return s.material }
 
 // Kind returns the kind of sheet as the Job lists it, and its index in
 // Material.Sheets.
-func (s Sheet) Kind() (k SheetKind, index int) { return s.kind, s.kindIndex }
+func (s LaidSheet) Kind() (k SheetKind, index int) { return s.kind, s.kindIndex }
 
 // Turned reports whether it lies a quarter turn from how it is listed, so that
 // its grain runs along its height.
-func (s Sheet) Turned() bool { return s.turned }
+func (s LaidSheet) Turned() bool { return s.turned }
 
 // Size is the size of the sheet as it lies.
-func (s Sheet) Size() units.Size {
+func (s LaidSheet) Size() units.Size {
 	if s.turned {
 		return s.kind.Size.Turned()
 	}
@@ -82,8 +82,8 @@ func (s Sheet) Size() units.Size {
 
 // Parts walks the tree of cuts: the whole sheet first, every part after the
 // part that it is cut from, with its index.
-func (s Sheet) Parts() iter.Seq2[int, Part] {
-	return func(yield func(int, Part) bool) {
+func (s LaidSheet) Parts() iter.Seq2[int, CutPart] {
+	return func(yield func(int, CutPart) bool) {
 		for i := range s.nodes {
 			if !yield(i, s.part(i)) {
 				return
@@ -93,22 +93,22 @@ func (s Sheet) Parts() iter.Seq2[int, Part] {
 }
 
 // Places walks where the pieces lie.
-func (s Sheet) Places() iter.Seq[Place] {
-	return func(yield func(Place) bool) {
+func (s LaidSheet) Places() iter.Seq[LaidPiece] {
+	return func(yield func(LaidPiece) bool) {
 		for i := range s.nodes {
 			if s.nodes[i].Use != packing.Piece {
 				continue
 			}
 			p := s.part(i)
-			if !yield(Place{sheet: s.number, rect: p.rect, turned: p.turned, shares: s.sharesOf(i), wants: s.wants}) {
+			if !yield(LaidPiece{sheet: s.number, rect: p.rect, turned: p.turned, shares: s.sharesOf(i), wants: s.wants}) {
 				return
 			}
 		}
 	}
 }
 
-// A Part is a part of a sheet as it is cut up.
-type Part struct {
+// A CutPart is a part of a sheet as it is cut up.
+type CutPart struct {
 	rect   units.Rect
 	use    Use
 	axis   score.Axis
@@ -118,23 +118,23 @@ type Part struct {
 }
 
 // Rect is where the part lies on its sheet.
-func (p Part) Rect() units.Rect { return p.rect }
+func (p CutPart) Rect() units.Rect { return p.rect }
 
 // Use says what becomes of it.
-func (p Part) Use() Use { return p.use }
+func (p CutPart) Use() Use { return p.use }
 
 // CutAt returns the cut of a part whose Use is [Cut]: an upright one counts
 // from the part's left edge, a level one from its head edge. What the cut
 // takes away lies beyond it. Where the cut only takes off the edge that it
 // counts from, it may stand at 0 or, by less than the kerf, outside the part.
-func (p Part) CutAt() (axis score.Axis, at units.Length) { return p.axis, p.at }
+func (p CutPart) CutAt() (axis score.Axis, at units.Length) { return p.axis, p.at }
 
 // Cuts returns the indices of the two parts that a cut leaves, −1 where
 // nothing is left.
-func (p Part) Cuts() (first, second int) { return p.a, p.b }
+func (p CutPart) Cuts() (first, second int) { return p.a, p.b }
 
-// A Place is where a piece lies: on one sheet, or on all that are cut alike.
-type Place struct {
+// A LaidPiece is where a piece lies: on one sheet, or on all that are cut alike.
+type LaidPiece struct {
 	sheet  int
 	rect   units.Rect
 	turned bool
@@ -143,17 +143,17 @@ type Place struct {
 }
 
 // Sheet is the number of the sheet.
-func (p Place) Sheet() int { return p.sheet }
+func (p LaidPiece) Sheet() int { return p.sheet }
 
 // Rect is where the piece lies on the sheet as the sheet lies.
-func (p Place) Rect() units.Rect { return p.rect }
+func (p LaidPiece) Rect() units.Rect { return p.rect }
 
 // Turned reports whether the piece lies a quarter turn round.
-func (p Place) Turned() bool { return p.turned }
+func (p LaidPiece) Turned() bool { return p.turned }
 
 // Pieces walks what is cut at this place and how many of each over all the
 // sheets that are cut alike: pieces of one size may have several names.
-func (p Place) Pieces() iter.Seq2[Wanted, int] {
+func (p LaidPiece) Pieces() iter.Seq2[Wanted, int] {
 	return func(yield func(Wanted, int) bool) {
 		for _, s := range p.shares {
 			if !yield(p.wants[s.want], s.copies) {
@@ -199,9 +199,9 @@ func (d *dealer) deal(to []portion, item, n int) []portion {
 }
 
 // newSheet puts an engine's sheet into the words of the trade.
-func newSheet(p *problem, s packing.Sheet, number int, d *dealer) Sheet {
+func newSheet(p *problem, s packing.Sheet, number int, d *dealer) LaidSheet {
 	k := p.kinds[s.Stock]
-	out := Sheet{number: number, times: s.Times, material: p.material.Name, kind: p.material.Sheets[k.index],
+	out := LaidSheet{number: number, times: s.Times, material: p.material.Name, kind: p.material.Sheets[k.index],
 		kindIndex: k.index, turned: k.turned, wants: d.wants, nodes: s.Nodes,
 		from: make([]int32, len(s.Nodes)+1), shares: make([]portion, 0, len(s.Nodes)/2+1)} // of at most half of the parts, a share each, or more where it is cut several times
 	for i := range s.Nodes {
@@ -217,12 +217,12 @@ func newSheet(p *problem, s packing.Sheet, number int, d *dealer) Sheet {
 }
 
 // sharesOf is who has a share in a part.
-func (s *Sheet) sharesOf(i int) []portion { return s.shares[s.from[i]:s.from[i+1]] }
+func (s *LaidSheet) sharesOf(i int) []portion { return s.shares[s.from[i]:s.from[i+1]] }
 
 // part puts a part into the words of the trade.
-func (s *Sheet) part(i int) Part {
+func (s *LaidSheet) part(i int) CutPart {
 	n := &s.nodes[i]
-	q := Part{a: -1, b: -1, rect: units.RectAt(units.Point{X: length(n.X), Y: length(n.Y)}, units.Size{W: length(n.W), H: length(n.H)})}
+	q := CutPart{a: -1, b: -1, rect: units.RectAt(units.Point{X: length(n.X), Y: length(n.Y)}, units.Size{W: length(n.W), H: length(n.H)})}
 	switch n.Use {
 	case packing.Offcut:
 		q.use = Offcut

@@ -22,9 +22,9 @@ const CareTrimmer = "Trimmer: finger barrier in place, fingers behind it, no sta
 // practice, no published source.
 const CareStack = "Stack: no thicker than the cutter's manual allows, knocked up square against two edges and held down by the cutter's own clamp, never by hand; try one of it first, for a stack that creeps cuts the lower sheets askew. " + CareTrimmer
 
-// A Step is one numbered step of cutting: either it takes sheets in hand, or it
+// A CutStep is one numbered step of cutting: either it takes sheets in hand, or it
 // makes cuts at one setting of the fence to parts that are cut alike.
-type Step struct {
+type CutStep struct {
 	l      *Layout
 	m      *Laid
 	number int
@@ -38,27 +38,27 @@ type Step struct {
 }
 
 // Number counts the steps from 1, without a gap.
-func (s Step) Number() int { return s.number }
+func (s CutStep) Number() int { return s.number }
 
 // Material is the name of what is cut.
-func (s Step) Material() string { return s.made().m.material.Name }
+func (s CutStep) Material() string { return s.made().m.material.Name }
 
-// made returns a step of some layout: of the zero Step one that takes no sheet of
+// made returns a step of some layout: of the zero CutStep one that takes no sheet of
 // nothing.
-func (s Step) made() Step {
+func (s CutStep) made() CutStep {
 	if s.m == nil {
-		s.l, s.m = &Layout{}, &Laid{sheets: []Sheet{{nodes: make([]packing.Node, 1)}}}
+		s.l, s.m = &Layout{}, &Laid{sheets: []LaidSheet{{nodes: make([]packing.Node, 1)}}}
 	}
 	return s
 }
 
 // Takes reports whether the step takes sheets in hand, without a cut.
-func (s Step) Takes() bool { return s.take >= 0 }
+func (s CutStep) Takes() bool { return s.take >= 0 }
 
 // Sheets walks the numbers of the sheets that the parts come from, rising.
-func (s Step) Sheets() iter.Seq[int] { return slices.Values(s.sheets()) }
+func (s CutStep) Sheets() iter.Seq[int] { return slices.Values(s.sheets()) }
 
-func (s Step) sheets() []int {
+func (s CutStep) sheets() []int {
 	s = s.made()
 	if s.take >= 0 {
 		return []int{s.m.sheets[s.take].number}
@@ -71,9 +71,9 @@ func (s Step) sheets() []int {
 }
 
 // CutsOn walks the parts of a sheet that the step cuts in two, by their places
-// in [Sheet.Parts], in the order in which they are cut; the sheet is told by its
+// in [LaidSheet.Parts], in the order in which they are cut; the sheet is told by its
 // number.
-func (s Step) CutsOn(number int) iter.Seq[int] {
+func (s CutStep) CutsOn(number int) iter.Seq[int] {
 	return func(yield func(int) bool) {
 		for _, r := range s.refs {
 			sheet := &s.m.sheets[r.Sheet]
@@ -93,9 +93,9 @@ func (s Step) CutsOn(number int) iter.Seq[int] {
 
 // Part is the size of the part in hand before it is cut: all parts of a step are
 // alike.
-func (s Step) Part() units.Size { return s.part().rect.Size() }
+func (s CutStep) Part() units.Size { return s.part().rect.Size() }
 
-func (s Step) part() Part {
+func (s CutStep) part() CutPart {
 	s = s.made()
 	if s.take >= 0 {
 		return s.m.sheets[s.take].part(0)
@@ -104,7 +104,7 @@ func (s Step) part() Part {
 }
 
 // Parts is how many parts there are, over all sheets that are cut alike.
-func (s Step) Parts() int {
+func (s CutStep) Parts() int {
 	s = s.made()
 	if s.take >= 0 {
 		return s.m.sheets[s.take].times
@@ -118,15 +118,15 @@ func (s Step) Parts() int {
 
 // Stack is how many of the parts lie under the blade at once: 1 where each is
 // cut by itself.
-func (s Step) Stack() int { return max(1, min(s.made().m.stack, s.Parts())) }
+func (s CutStep) Stack() int { return max(1, min(s.made().m.stack, s.Parts())) }
 
 // Turn says that the parts lie a quarter turn from how those of the step before
 // lay; sheets that were just taken are laid as they need to lie.
-func (s Step) Turn() bool { return s.turn }
+func (s CutStep) Turn() bool { return s.turn }
 
 // Edge is where the setting counts from: score.Left or score.Head of the part as
 // its sheet lay at first.
-func (s Step) Edge() score.Edge {
+func (s CutStep) Edge() score.Edge {
 	if s.axis == score.Level {
 		return score.Head
 	}
@@ -136,19 +136,19 @@ func (s Step) Edge() score.Edge {
 // Setting is that of the fence: what is cut off lies between the edge and the
 // blade. It is 0 or less where a blade with a kerf only takes off the edge
 // itself, and 0 for a step that takes sheets.
-func (s Step) Setting() units.Length { return s.at }
+func (s CutStep) Setting() units.Length { return s.at }
 
 // Same says that the fence stands as it did at the cuts before, whichever way
 // the part lay.
-func (s Step) Same() bool { return s.same }
+func (s CutStep) Same() bool { return s.same }
 
 // Cuts is how many cuts each part gets at this setting, one after another; 0 for
 // a step that takes sheets.
-func (s Step) Cuts() int { return s.cuts }
+func (s CutStep) Cuts() int { return s.cuts }
 
 // Strokes is how often the blade comes down: for each cut of each stack of
 // parts.
-func (s Step) Strokes() int {
+func (s CutStep) Strokes() int {
 	stack := s.Stack()
 	return s.cuts * ((s.Parts() + stack - 1) / stack)
 }
@@ -180,9 +180,9 @@ func (y Yielded) Count() int { return y.count }
 
 // Gives walks what the step cuts off and what it leaves of the parts: pieces
 // first, then parts to be cut, offcuts and waste.
-func (s Step) Gives() iter.Seq[Yielded] { return slices.Values(s.gives()) }
+func (s CutStep) Gives() iter.Seq[Yielded] { return slices.Values(s.gives()) }
 
-func (s Step) gives() []Yielded {
+func (s CutStep) gives() []Yielded {
 	var list []Yielded
 	index := map[Yielded]int{}
 	add := func(y Yielded, n int) {
@@ -234,7 +234,7 @@ func (s Step) gives() []Yielded {
 }
 
 // Care is the caution that goes with the step; empty for a step without cuts.
-func (s Step) Care() string {
+func (s CutStep) Care() string {
 	switch {
 	case s.take >= 0:
 		return ""

@@ -17,7 +17,7 @@ import (
 // folios need it; what the walks give adds up to the whole, and a walk may be left.
 func TestWalks(t *testing.T) {
 	job := keepsakeJob(t, 2)
-	job.Pieces = []layout.Piece{{Name: "bookmark", Material: "card", Size: inches("2 x 6"), Quantity: 3}}
+	job.Pieces = []layout.LoosePiece{{Name: "bookmark", Material: "card", Size: inches("2 x 6"), Quantity: 3}}
 	l := lay(t, job)
 	of := slices.Collect(job.Folios[0].Plan.Pieces())
 	seen := 0
@@ -80,7 +80,7 @@ func TestJobIsACopy(t *testing.T) {
 func TestCutsOn(t *testing.T) {
 	l := lay(t, keepsakeJob(t, 5))
 	for s := range l.Sheets() {
-		parts := map[int]layout.Part{}
+		parts := map[int]layout.CutPart{}
 		free := map[int]bool{0: true}
 		for i, p := range s.Parts() {
 			parts[i] = p
@@ -213,7 +213,7 @@ func TestSavingMaterials(t *testing.T) {
 	for range list[0].Materials() {
 		break
 	}
-	for c := range list[0].Changes() {
+	for c := range list[0].Adjustments() {
 		if c != layout.SmallerMargin {
 			t.Errorf("it is %v", c)
 		}

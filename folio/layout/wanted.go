@@ -212,7 +212,7 @@ func (s said) against(later said, n units.Notation) (this, that string) {
 	return a.Grammage.String(), b.Grammage.String()
 }
 
-func (g *gatherer) piece(i int, p Piece) {
+func (g *gatherer) piece(i int, p LoosePiece) {
 	path := check.Index("pieces", i)
 	sound := g.bad.Size(path+".size", p.Size)
 	if p.Grain > stock.GrainAny {

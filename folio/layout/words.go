@@ -7,7 +7,7 @@ import (
 
 // Text writes the step as sentences. Lengths are written exactly, or on the
 // ruler of the format if it has one, and are marked there if they are not exact.
-func (s Step) Text(f units.Format) string {
+func (s CutStep) Text(f units.Format) string {
 	w := &writer{s: s.made(), f: f}
 	if s.take >= 0 {
 		return w.takes()
@@ -17,7 +17,7 @@ func (s Step) Text(f units.Format) string {
 
 // writer writes the text of a step.
 type writer struct {
-	s Step
+	s CutStep
 	f units.Format
 }
 

@@ -25,17 +25,17 @@ func TestWorstInputs(t *testing.T) {
 	paper := func(k ...layout.SheetKind) []layout.Material {
 		return []layout.Material{{Name: "paper", Sheets: k}}
 	}
-	one := func(s units.Size, n int) layout.Piece {
-		return layout.Piece{Name: "piece", Material: "paper", Size: s, Quantity: n, Grain: stock.GrainAny}
+	one := func(s units.Size, n int) layout.LoosePiece {
+		return layout.LoosePiece{Name: "piece", Material: "paper", Size: s, Quantity: n, Grain: stock.GrainAny}
 	}
 	jobs := map[string]layout.Job{
 		"nothing":                   {},
-		"most pieces, the smallest": {Materials: paper(big), Pieces: []layout.Piece{one(units.Size{W: units.Shortest, H: units.Shortest}, layout.MostPieces)}},
-		"pieces as large as the sheet": {Materials: paper(big), Pieces: []layout.Piece{one(big.Size, layout.MostPieces-1),
+		"most pieces, the smallest": {Materials: paper(big), Pieces: []layout.LoosePiece{one(units.Size{W: units.Shortest, H: units.Shortest}, layout.MostPieces)}},
+		"pieces as large as the sheet": {Materials: paper(big), Pieces: []layout.LoosePiece{one(big.Size, layout.MostPieces-1),
 			one(units.Size{W: units.Millimetre, H: units.Longest}, 1)}},
 		"strips of 1 mm": {Materials: paper(layout.SheetKind{Size: inches("12 x 12"), Count: layout.Unlimited}),
-			Pieces: []layout.Piece{one(units.Size{W: units.Millimetre, H: 12 * units.Inch}, layout.MostPieces)}},
-		"none of very many": {Materials: paper(layout.SheetKind{Size: inches("12 x 12")}), Pieces: []layout.Piece{one(inches("6 x 6"), layout.MostPieces)}},
+			Pieces: []layout.LoosePiece{one(units.Size{W: units.Millimetre, H: 12 * units.Inch}, layout.MostPieces)}},
+		"none of very many": {Materials: paper(layout.SheetKind{Size: inches("12 x 12")}), Pieces: []layout.LoosePiece{one(inches("6 x 6"), layout.MostPieces)}},
 	}
 	many := layout.Job{Materials: paper(big), Cutter: layout.Cutter{Kerf: units.Millimetre + 1}}
 	for range layout.MostKinds {
@@ -70,7 +70,7 @@ func TestWorstInputs(t *testing.T) {
 func TestLimits(t *testing.T) {
 	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("12 x 12", layout.Unlimited, 0)}},
 		piece("1 x 1", layout.MostPieces, stock.GrainAny, 0), piece("1 x 2", 1, stock.GrainAny, 0))
-	for _, job := range []layout.Job{job, {Pieces: make([]layout.Piece, layout.MostKinds+1)}, {Materials: make([]layout.Material, layout.MostKinds+1)},
+	for _, job := range []layout.Job{job, {Pieces: make([]layout.LoosePiece, layout.MostKinds+1)}, {Materials: make([]layout.Material, layout.MostKinds+1)},
 		{Folios: []layout.Folio{{Plan: keepsake(t), Copies: layout.MostPieces}}, Materials: keepsakeJob(t, 1).Materials}} {
 		l, err := layout.Lay(context.Background(), job, layout.Budget{})
 		var bad *check.Error

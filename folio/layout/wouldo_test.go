@@ -14,7 +14,7 @@ import (
 func soundJob() layout.Job {
 	in := units.Inch
 	return layout.Job{
-		Pieces: []layout.Piece{
+		Pieces: []layout.LoosePiece{
 			{Name: "wrap", Material: "cloth", Size: units.Size{W: 12 * in, H: 8 * in}, Quantity: 3, Turn: layout.HalfTurn},
 			{Name: "liner", Material: "paper", Size: units.Size{W: 9 * in, H: 6 * in}, Quantity: 4, Grain: stock.GrainAny},
 		},

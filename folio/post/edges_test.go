@@ -42,7 +42,7 @@ func TestEdgesOfCodes(t *testing.T) {
 		item("mass below nothing", "item.mass", check.Negative, 0, -1, func(i *post.Item, v units.Length) { i.Mass = units.Mass(v) }),
 		item("a tonne", "item.mass", check.OutOfRange, most, most+1, func(i *post.Item, v units.Length) { i.Mass = units.Mass(v) }),
 		{Name: "formats of a service", Path: "formats", Code: check.TooMany, Fine: 1000, Wrong: 1001, Try: edgetest.Refused(func(v units.Length) error {
-			_, err := post.Service{Formats: make([]post.Format, v)}.Judge(post.Item{Size: units.Size{W: mm, H: mm}}, units.MetricDecimal)
+			_, err := post.Service{Formats: make([]post.ItemFormat, v)}.Judge(post.Item{Size: units.Size{W: mm, H: mm}}, units.MetricDecimal)
 			return err
 		})},
 		packed("padding", "padding", check.Negative, 0, -nm, func(k *post.Packing, v units.Length) { k.Padding = v }),

@@ -20,7 +20,7 @@ func everything() []any {
 		panic(err) // others test this
 	}
 	return []any{
-		post.BoxFor, post.USPS, post.RoyalMail, post.Pack, post.Services, post.Service{}, post.Packing{}, post.Item{}, post.Format{},
+		post.BoxFor, post.USPS, post.RoyalMail, post.Pack, post.Services, post.Service{}, post.Packing{}, post.Item{}, post.ItemFormat{},
 		fuzztest.Choice{Of: reflect.TypeFor[*folio.Plan](), Value: plan},
 	}
 }

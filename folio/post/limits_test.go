@@ -14,7 +14,7 @@ func TestLimits(t *testing.T) {
 	item := post.Item{Size: units.Size{W: 200 * mm, H: 100 * mm}}
 	mendtest.Limits(t, map[string]mendtest.Limit{
 		"MostFormats": {At: post.MostFormats, Path: "formats", Code: check.TooMany, Try: func(n int64) error {
-			_, err := post.Service{Formats: make([]post.Format, n)}.Judge(item, units.MetricDecimal)
+			_, err := post.Service{Formats: make([]post.ItemFormat, n)}.Judge(item, units.MetricDecimal)
 			return err
 		}},
 		"MostMass": {At: int64(post.MostMass), Path: "item.mass", Code: check.OutOfRange, Try: func(n int64) error {

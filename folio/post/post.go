@@ -54,9 +54,9 @@ func (t Treatment) MarshalText() ([]byte, error) { return treatments.Marshal(uin
 // units.ErrSyntax.
 func (t *Treatment) UnmarshalText(text []byte) error { return word.Unmarshal(treatments, t, text) }
 
-// A Format is one format of a postal service. Sides are compared longer with
+// An ItemFormat is one format of a postal service. Sides are compared longer with
 // longer. A limit of 0 is one that the table does not state. It is plain data.
-type Format struct {
+type ItemFormat struct {
 	// Name is what the service calls it, as in "letter".
 	Name string
 	// Most and Least are the largest and the smallest size: longer by shorter
@@ -89,7 +89,7 @@ type Service struct {
 	// and Date when.
 	Name, Source, Date string
 	// Formats are at most [MostFormats].
-	Formats []Format
+	Formats []ItemFormat
 }
 
 // MostFormats bounds the formats of a service.
@@ -103,7 +103,7 @@ func USPS() Service {
 	const in = units.Inch
 	return Service{
 		Name: "USPS", Source: "USPS Domestic Mail Manual 101, archive 2021-01-24", Date: "2021-01-24",
-		Formats: []Format{
+		Formats: []ItemFormat{
 			{
 				Name: "letter", Most: units.Size{W: 23 * in / 2, H: 49 * in / 8}, Least: units.Size{W: 5 * in, H: 7 * in / 2},
 				Thickest: in / 4, Thinnest: 7 * units.Thou, Heaviest: 7 * units.Ounce / 2,
@@ -125,7 +125,7 @@ func RoyalMail() Service {
 	const mm = units.Millimetre
 	return Service{
 		Name: "Royal Mail", Source: "Royal Mail, format sizes", Date: "page without a date",
-		Formats: []Format{
+		Formats: []ItemFormat{
 			{Name: "letter", Most: units.Size{W: 240 * mm, H: 165 * mm}, Thickest: 5 * mm, Heaviest: 100 * units.Gram},
 			{Name: "large letter", Most: units.Size{W: 353 * mm, H: 250 * mm}, Thickest: 25 * mm, Heaviest: 750 * units.Gram},
 			{Name: "small parcel", Most: units.Size{W: 450 * mm, H: 350 * mm}, Thickest: 160 * mm, Heaviest: 2 * units.Kilogram},
@@ -190,13 +190,13 @@ func (f Finding) Text() string { return f.text }
 // A Verdict is what a format says to an item: size with weight, shape,
 // rigidity and evenness, each a verdict of its own.
 type Verdict struct {
-	format                    Format
+	format                    ItemFormat
 	size, mass, shape         Finding
 	rigidity, evenness, boxed Finding
 }
 
 // Format returns the format.
-func (v Verdict) Format() Format { return v.format }
+func (v Verdict) Format() ItemFormat { return v.format }
 
 // Size returns the verdict on length, height and thickness.
 func (v Verdict) Size() Finding { return v.size }
@@ -246,7 +246,7 @@ type Report struct {
 
 // Service returns the table that was asked.
 func (r Report) Service() Service {
-	r.service.Formats = append([]Format(nil), r.service.Formats...)
+	r.service.Formats = append([]ItemFormat(nil), r.service.Formats...)
 	return r.service
 }
 
@@ -281,7 +281,7 @@ func (s Service) Judge(item Item, n units.Notation) (Report, error) {
 	if err := bad.Err(); err != nil {
 		return Report{}, err
 	}
-	s.Formats = append([]Format(nil), s.Formats...)
+	s.Formats = append([]ItemFormat(nil), s.Formats...)
 	r := Report{service: s, verdicts: make([]Verdict, 0, len(s.Formats))}
 	for _, f := range s.Formats {
 		r.verdicts = append(r.verdicts, f.judge(item, n))
@@ -293,7 +293,7 @@ func longFirst(s units.Size) units.Size {
 	return units.Size{W: max(s.W, s.H), H: min(s.W, s.H)}
 }
 
-func (f Format) judge(item Item, n units.Notation) Verdict {
+func (f ItemFormat) judge(item Item, n units.Notation) Verdict {
 	v := Verdict{format: f}
 	size := longFirst(item.Size)
 	v.size = f.judgeSize(size, item.Thickness, n)
@@ -329,7 +329,7 @@ func (f Format) judge(item Item, n units.Notation) Verdict {
 }
 
 // judgeShape compares length over height with tenths.
-func (f Format) judgeShape(size units.Size) Finding {
+func (f ItemFormat) judgeShape(size units.Size) Finding {
 	wide := tenths(size.W, 10)
 	switch {
 	case f.LowRatio <= 0 && f.HighRatio <= 0:
@@ -372,7 +372,7 @@ func gramsUp(m units.Mass) units.Mass {
 
 func sizeText(n units.Notation, s units.Size) string { return n.Text(s.W) + " x " + n.Text(s.H) }
 
-func (f Format) judgeSize(size units.Size, thick units.Length, n units.Notation) Finding {
+func (f ItemFormat) judgeSize(size units.Size, thick units.Length, n units.Notation) Finding {
 	most, least := longFirst(f.Most), longFirst(f.Least)
 	if f.Most == (units.Size{}) && f.Thickest == 0 {
 		return Finding{Unstated, "no limit of size in this table"}

@@ -175,7 +175,7 @@ func TestPostOfAFolio(t *testing.T) {
 
 // A table is data: another one, with limits of its own.
 func TestPostTableOfOnesOwn(t *testing.T) {
-	own := post.Service{Name: "the club's van", Source: "its driver", Date: "today", Formats: []post.Format{
+	own := post.Service{Name: "the club's van", Source: "its driver", Date: "today", Formats: []post.ItemFormat{
 		{Name: "tray", Most: units.Size{W: 300 * mm, H: 200 * mm}, Thickest: 50 * mm},
 	}}
 	r := judge(t, own, post.Item{Size: units.Size{W: 200 * mm, H: 300 * mm}, Thickness: 50 * mm, Mass: units.Gram})
@@ -279,11 +279,11 @@ func TestPackingAndItemsRefused(t *testing.T) {
 			t.Errorf("%s: %v", path, err)
 		}
 	}
-	if _, err := (post.Service{Formats: make([]post.Format, post.MostFormats+1)}).Judge(good, units.InchFraction); !refused(err, "formats", check.TooMany) {
+	if _, err := (post.Service{Formats: make([]post.ItemFormat, post.MostFormats+1)}).Judge(good, units.InchFraction); !refused(err, "formats", check.TooMany) {
 		t.Errorf("formats without end: %v", err)
 	}
 	// Ratios as large as can be neither turn round nor panic.
-	wild := post.Service{Formats: []post.Format{{Name: "wild", LowRatio: math.MaxInt, HighRatio: math.MinInt, Shape: post.Refused}}}
+	wild := post.Service{Formats: []post.ItemFormat{{Name: "wild", LowRatio: math.MaxInt, HighRatio: math.MinInt, Shape: post.Refused}}}
 	if v, ok := judge(t, wild, good).Smallest(); ok {
 		t.Errorf("taken as %v", v.Format().Name)
 	}
@@ -393,8 +393,8 @@ func TestShapesInWords(t *testing.T) {
 		{13, 25, 100 * mm, "length over height is within 1.3 to 2.5", post.Accepted},
 	} {
 		// Nothing is said of what bends, so the whole is unstated, or what is worse.
-		f := post.Format{Name: "tray", Most: units.Size{W: 300 * mm, H: 200 * mm}, LowRatio: c.low, HighRatio: c.high, Shape: post.Surcharge}
-		r := judge(t, post.Service{Formats: []post.Format{f}}, post.Item{Size: units.Size{W: 200 * mm, H: c.h}, Mass: units.Gram})
+		f := post.ItemFormat{Name: "tray", Most: units.Size{W: 300 * mm, H: 200 * mm}, LowRatio: c.low, HighRatio: c.high, Shape: post.Surcharge}
+		r := judge(t, post.Service{Formats: []post.ItemFormat{f}}, post.Item{Size: units.Size{W: 200 * mm, H: c.h}, Mass: units.Gram})
 		for v := range r.Verdicts() {
 			if got := v.Shape(); got.Treatment() != c.as || got.Text() != c.want {
 				t.Errorf("%d to %d, %v: %v, %q; want %v, %q", c.low, c.high, c.h, got.Treatment(), got.Text(), c.as, c.want)
@@ -468,7 +468,7 @@ func TestBoxInInches(t *testing.T) {
 // oz (Domestic Mail Manual 101.1.2) are 99.2233 g, as an ounce is 28.349523125 g
 // (NIST Handbook 44, appendix C).
 func TestMassForReading(t *testing.T) {
-	letter := post.Service{Formats: []post.Format{{Name: "letter", Heaviest: 99_223_330 * units.Gram / 1_000_000}}}
+	letter := post.Service{Formats: []post.ItemFormat{{Name: "letter", Heaviest: 99_223_330 * units.Gram / 1_000_000}}}
 	for _, c := range []struct {
 		micrograms int64
 		unsure     bool

@@ -15,9 +15,9 @@ import (
 )
 
 // only returns the verdict of a single format.
-func only(t *testing.T, f post.Format, item post.Item) post.Verdict {
+func only(t *testing.T, f post.ItemFormat, item post.Item) post.Verdict {
 	t.Helper()
-	r := judge(t, post.Service{Formats: []post.Format{f}}, item)
+	r := judge(t, post.Service{Formats: []post.ItemFormat{f}}, item)
 	for v := range r.Verdicts() {
 		return v
 	}
@@ -28,10 +28,10 @@ func only(t *testing.T, f post.Format, item post.Item) post.Verdict {
 // What is said of a size names the side that is wrong and the limit that it passes; a
 // limit of 0 is none, one of a nanometre is one.
 func TestSizesInWords(t *testing.T) {
-	tray := post.Format{Most: units.Size{W: 200 * mm, H: 300 * mm}, Least: units.Size{W: 50 * mm, H: 100 * mm}, Thickest: 40 * mm, Thinnest: 2 * mm}
-	long := post.Format{Most: units.Size{W: 300 * mm, H: 200 * mm}}
+	tray := post.ItemFormat{Most: units.Size{W: 200 * mm, H: 300 * mm}, Least: units.Size{W: 50 * mm, H: 100 * mm}, Thickest: 40 * mm, Thinnest: 2 * mm}
+	long := post.ItemFormat{Most: units.Size{W: 300 * mm, H: 200 * mm}}
 	for _, c := range []struct {
-		format  post.Format
+		format  post.ItemFormat
 		w, h, d units.Length
 		as      post.Treatment
 		want    string
@@ -46,10 +46,10 @@ func TestSizesInWords(t *testing.T) {
 		{tray, 60 * mm, 120 * mm, mm, post.Refused, "its thickness of 1 mm is less than 2 mm"},
 		{long, 301 * mm, 100 * mm, mm, post.Refused, "its length of 301 mm is more than 300 mm"},
 		{long, 300 * mm, 100 * mm, 500 * mm, post.Accepted, ""},
-		{post.Format{Thickest: 40 * mm}, 900 * mm, 800 * mm, 40 * mm, post.Accepted, ""},
-		{post.Format{Thickest: 40 * mm}, 900 * mm, 800 * mm, 41 * mm, post.Refused, "its thickness of 41 mm is more than 40 mm"},
-		{post.Format{Thickest: 1}, 90 * mm, 80 * mm, 2, post.Refused, "its thickness of 0.000002 mm is more than 0.000001 mm"},
-		{post.Format{}, 900 * mm, 800 * mm, 700 * mm, post.Unstated, "no limit of size in this table"},
+		{post.ItemFormat{Thickest: 40 * mm}, 900 * mm, 800 * mm, 40 * mm, post.Accepted, ""},
+		{post.ItemFormat{Thickest: 40 * mm}, 900 * mm, 800 * mm, 41 * mm, post.Refused, "its thickness of 41 mm is more than 40 mm"},
+		{post.ItemFormat{Thickest: 1}, 90 * mm, 80 * mm, 2, post.Refused, "its thickness of 0.000002 mm is more than 0.000001 mm"},
+		{post.ItemFormat{}, 900 * mm, 800 * mm, 700 * mm, post.Unstated, "no limit of size in this table"},
 	} {
 		got := only(t, c.format, post.Item{Size: units.Size{W: c.w, H: c.h}, Thickness: c.d}).Size()
 		if got.Treatment() != c.as || c.want != "" && got.Text() != c.want {
@@ -70,7 +70,7 @@ func TestTheUnusualInWords(t *testing.T) {
 	const no = "no limit of weight in this table"
 	usual := post.Item{Size: units.Size{W: 90 * mm, H: 80 * mm}, Flexible: true}
 	for _, unusual := range []post.Treatment{post.Unstated, post.Accepted, post.Surcharge, post.Refused} {
-		f := post.Format{Rigid: unusual, Uneven: unusual, Box: unusual, Even: 2 * mm}
+		f := post.ItemFormat{Rigid: unusual, Uneven: unusual, Box: unusual, Even: 2 * mm}
 		out, as := texts(only(t, f, usual))
 		if !slices.Equal(out, []string{no, "it bends", "it is even", "it is no box"}) ||
 			!slices.Equal(as, []post.Treatment{post.Unstated, post.Accepted, post.Accepted, post.Accepted}) {
@@ -109,7 +109,7 @@ func TestRatiosInWords(t *testing.T) {
 		{1, 20, "length over height is within 0.1 to 2.0", post.Accepted},
 		{21, 1, "length over height is less than 2.1", post.Refused},
 	} {
-		got := only(t, post.Format{LowRatio: c.low, HighRatio: c.high, Shape: post.Refused}, post.Item{Size: units.Size{W: 50 * mm, H: 100 * mm}}).Shape()
+		got := only(t, post.ItemFormat{LowRatio: c.low, HighRatio: c.high, Shape: post.Refused}, post.Item{Size: units.Size{W: 50 * mm, H: 100 * mm}}).Shape()
 		if got.Text() != c.want || got.Treatment() != c.as {
 			t.Errorf("%d to %d: %v, %q; want %v, %q", c.low, c.high, got.Treatment(), got.Text(), c.as, c.want)
 		}
@@ -119,7 +119,7 @@ func TestRatiosInWords(t *testing.T) {
 // A report keeps the table that was asked, whatever becomes of the one that it was
 // given and of the one that it gives.
 func TestReportKeepsItsTable(t *testing.T) {
-	own := post.Service{Formats: []post.Format{{Name: "tray"}}}
+	own := post.Service{Formats: []post.ItemFormat{{Name: "tray"}}}
 	r := judge(t, own, post.Item{Size: units.Size{W: 90 * mm, H: 80 * mm}})
 	own.Formats[0].Name = "given"
 	if got := r.Service().Formats[0].Name; got != "tray" {

@@ -16,7 +16,7 @@ import (
 func TestWhatWouldDoDoes(t *testing.T) {
 	type asked struct {
 		Item    post.Item
-		Formats []post.Format
+		Formats []post.ItemFormat
 	}
 	judged := func(a asked) error {
 		_, err := post.Service{Formats: a.Formats}.Judge(a.Item, units.InchFraction)

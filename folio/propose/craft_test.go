@@ -217,7 +217,7 @@ func TestLimits(t *testing.T) {
 		}
 		// What is too thick is said to be so for what asks for it.
 		cause, ok := map[string]propose.Cause{"thickness": propose.OverThick, "depth": propose.OverDepth}[c.name]
-		for l := range a.Lacking() {
+		for l := range a.Unmet() {
 			for why := range l.Why() {
 				if thick := why.Cause == propose.OverThick || why.Cause == propose.OverDepth; ok && thick && why.Cause != cause {
 					t.Errorf("%s: %v", c.name, why.Cause)
@@ -234,7 +234,7 @@ func TestLimits(t *testing.T) {
 	for _, most := range [...]units.Length{thin.Closed().Thickness().Length() / 2, thin.Closed().Thickness().Length() - 3*mm/2} {
 		r := base
 		r.Limits.Thickness = most
-		for l := range asked(t, r).Lacking() {
+		for l := range asked(t, r).Unmet() {
 			if l.Aim() == propose.FewestSheets { // none are at hand
 				continue
 			}
@@ -255,7 +255,7 @@ func TestPostAndSheets(t *testing.T) {
 	}
 	causes := func(a *propose.Proposals, c propose.Cause) int {
 		n := 0
-		for l := range a.Lacking() {
+		for l := range a.Unmet() {
 			for why := range l.Why() {
 				if why.Cause == c {
 					n++
@@ -280,7 +280,7 @@ func TestPostAndSheets(t *testing.T) {
 		a    *propose.Proposals
 		want string
 	}{{flat, "it is rigid"}, {heavy, "is more than 750 g"}} {
-		for l := range c.a.Lacking() {
+		for l := range c.a.Unmet() {
 			for why := range l.Why() {
 				if first, _, _ := strings.Cut(why.Detail, "; "); why.Cause == propose.OverPost && !strings.HasSuffix(first, c.want) {
 					t.Errorf("%q, want %q first", why.Detail, c.want)

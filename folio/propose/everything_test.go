@@ -17,7 +17,7 @@ func allOfIt() []any {
 	all := []any{
 		propose.Folios, propose.AnyForm, propose.ParseThings,
 		propose.Request{}, propose.Form{}, propose.Reason{}, propose.Budget{},
-		propose.Proposal{}, propose.Lacking{}, propose.OtherForm{}, propose.Held{}, func() *propose.Proposals { return new(propose.Proposals) },
+		propose.Proposal{}, propose.Unmet{}, propose.OtherForm{}, propose.Held{}, func() *propose.Proposals { return new(propose.Proposals) },
 		propose.Aim(0), propose.Cause(0), propose.Holder(0), propose.Keeping(0), propose.Order(0), propose.Sight(0),
 		// A request that is sound but for one of its parts, of things of any size
 		// that lies on a folio: any values would hardly ever make one.

@@ -48,7 +48,7 @@ func holdings(tb testing.TB, r propose.Request, t propose.Thing) []holding {
 			continue
 		}
 		each := map[propose.Holder]folio.Kind{
-			propose.Corners: folio.Folded{Kind: pocket.Corner{Content: c}}, propose.Frame: folio.Frame{Picture: c}, propose.Mat: folio.Mat{Picture: c},
+			propose.Corners: folio.Folded{Kind: pocket.Corners{Content: c}}, propose.Frame: folio.Frame{Picture: c}, propose.Mat: folio.Mat{Picture: c},
 			propose.Slip: folio.Folded{Kind: pocket.Slip{Content: c}}, propose.Gusset: folio.Folded{Kind: pocket.Gusset{Content: c}},
 			propose.FoldedFlap: folio.Folded{Kind: pocket.FoldedStrip{Content: c, Count: 1, OwnSpine: true, OpensRight: true}},
 		}
@@ -276,7 +276,7 @@ func TestEveryWayByHand(t *testing.T) {
 			for aim := propose.Smallest; aim <= propose.AllInView; aim++ {
 				p, ok := answer.Of(aim)
 				complete := p.Complete()
-				for l := range answer.Lacking() {
+				for l := range answer.Unmet() {
 					complete = complete || l.Aim() == aim && l.Complete()
 				}
 				if ok {

@@ -347,7 +347,7 @@ func TestFormsThatCannotBe(t *testing.T) {
 		t.Error(err)
 	}
 	r.Forms, r.Limits.Thickness = []propose.Form{{Form: boards.SpineBoard}, {Form: boards.ThreePanels}}, 3*mm
-	for l := range asked(t, r).Lacking() {
+	for l := range asked(t, r).Unmet() {
 		forms := slices.Collect(l.Forms())
 		if len(forms) != 2 {
 			t.Errorf("%v: %d forms say why", l.Aim(), len(forms))

@@ -164,7 +164,7 @@ func TestProposalsAreHeld(t *testing.T) {
 				}
 			}
 		}
-		for l := range all.Lacking() {
+		for l := range all.Unmet() {
 			fmt.Fprintf(&dst, "\tlacking %v, complete %t\n", l.Aim(), l.Complete())
 			for w := range l.Why() {
 				fmt.Fprintf(&dst, "\t\t%s\n", about(w))

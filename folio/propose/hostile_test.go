@@ -79,7 +79,7 @@ func TestHostile(t *testing.T) {
 			}
 			n++
 		}
-		for l := range answer.Lacking() {
+		for l := range answer.Unmet() {
 			n++
 			why := 0
 			for range l.Why() {

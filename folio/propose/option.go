@@ -38,7 +38,7 @@ func (s *searcher) fittingOf(o *option, on *leaf) folio.Fitting {
 	f := folio.Fitting{Panel: on.role, Stock: s.stock}
 	switch o.way {
 	case Corners:
-		f.Kind = folio.Folded{Kind: pocket.Corner{Content: c}}
+		f.Kind = folio.Folded{Kind: pocket.Corners{Content: c}}
 	case Frame:
 		f.Kind = folio.Frame{Picture: c}
 	case Mat:

@@ -13,7 +13,7 @@ import (
 // Proposals are the folios that were found for a request.
 type Proposals struct {
 	list     []Proposal
-	lacking  []Lacking
+	lacking  []Unmet
 	notation units.Notation
 	steps    int64
 	forms    int
@@ -32,8 +32,8 @@ func (p *Proposals) Of(a Aim) (Proposal, bool) {
 	return Proposal{}, false
 }
 
-// Lacking walks the aims for which there is no folio, with the reasons.
-func (p *Proposals) Lacking() iter.Seq[Lacking] { return slices.Values(p.lacking) }
+// Unmet walks the aims for which there is no folio, with the reasons.
+func (p *Proposals) Unmet() iter.Seq[Unmet] { return slices.Values(p.lacking) }
 
 // Notation is the way in which the request writes lengths.
 func (p *Proposals) Notation() units.Notation { return p.notation }
@@ -44,8 +44,8 @@ func (p *Proposals) Steps() int64 { return p.steps }
 // Forms returns how many forms there were to choose among, 1 for that of the case.
 func (p *Proposals) Forms() int { return p.forms }
 
-// Lacking says why there is no folio for an aim.
-type Lacking struct {
+// Unmet says why there is no folio for an aim.
+type Unmet struct {
 	aim      Aim
 	why      []Reason
 	others   []OtherForm
@@ -53,20 +53,20 @@ type Lacking struct {
 }
 
 // Aim returns the aim.
-func (l Lacking) Aim() Aim { return l.aim }
+func (l Unmet) Aim() Aim { return l.aim }
 
 // Why walks the reasons: what ruled out the first folio that each of them ruled
 // out.
-func (l Lacking) Why() iter.Seq[Reason] { return slices.Values(l.why) }
+func (l Unmet) Why() iter.Seq[Reason] { return slices.Values(l.why) }
 
 // Forms walks the forms that were asked for, or the one of the case, each with its
 // own reasons.
-func (l Lacking) Forms() iter.Seq[OtherForm] { return slices.Values(l.others) }
+func (l Unmet) Forms() iter.Seq[OtherForm] { return slices.Values(l.others) }
 
 // Complete reports that there is none in the design space. It is false where the
 // budget or the Stopper ended the search, and where a folio was ruled out that would
 // have done laid out otherwise.
-func (l Lacking) Complete() bool { return l.complete }
+func (l Unmet) Complete() bool { return l.complete }
 
 // A Proposal is one folio, worked out. The zero Proposal is of a plan without
 // anything.

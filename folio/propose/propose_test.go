@@ -155,7 +155,7 @@ func within(r propose.Request, p propose.Proposal) string {
 		if l.Post.Service != s.Name {
 			continue
 		}
-		s.Formats = slices.DeleteFunc(slices.Clone(s.Formats), func(f post.Format) bool { return f.Name != l.Post.Format })
+		s.Formats = slices.DeleteFunc(slices.Clone(s.Formats), func(f post.ItemFormat) bool { return f.Name != l.Post.Format })
 		item, err := post.Pack(p.Plan(), l.Post.Packing)
 		if err != nil {
 			return "it cannot be sent: " + err.Error()
@@ -362,7 +362,7 @@ func TestProposals(t *testing.T) {
 					return p.Aim().String() + ": " + bad
 				}
 			}
-			for l := range a.Lacking() {
+			for l := range a.Unmet() {
 				n := 0
 				for why := range l.Why() {
 					if text := why.Text(units.InchFraction); text == "" || strings.Contains(text, "%") {
@@ -464,7 +464,7 @@ func TestAnyBudget(t *testing.T) {
 					bad += fmt.Sprintf("the %v is %v, %v, complete %v; an endless search finds %v, %v", p.Aim(), p.Cover(), p.Closed().Thickness(), p.Complete(), best.Cover(), best.Closed().Thickness())
 				}
 			}
-			for l := range a.Lacking() {
+			for l := range a.Unmet() {
 				best, ok := endless.Of(l.Aim())
 				if ok && name == "a case" {
 					bad += "no plain folio is tried" // as is promised whatever the budget
@@ -492,7 +492,7 @@ func TestNotTriedIsSaid(t *testing.T) {
 		t.Fatal(err)
 	}
 	said := false
-	for l := range a.Lacking() {
+	for l := range a.Unmet() {
 		for why := range l.Why() {
 			said = said || l.Aim() == propose.Thinnest && why.Cause == propose.NotTried && !l.Complete()
 		}

@@ -269,7 +269,7 @@ func servicesWith(format string) string {
 	all, have := "", ""
 	for s := range post.Services() {
 		all = listed(all, s.Name)
-		if slices.ContainsFunc(s.Formats, func(f post.Format) bool { return f.Name == format }) {
+		if slices.ContainsFunc(s.Formats, func(f post.ItemFormat) bool { return f.Name == format }) {
 			have = listed(have, s.Name)
 		}
 	}
@@ -296,7 +296,7 @@ func (p *Post) format() (post.Service, bool) {
 		}
 		for _, f := range s.Formats {
 			if f.Name == p.Format {
-				s.Formats = []post.Format{f}
+				s.Formats = []post.ItemFormat{f}
 				return s, true
 			}
 		}

@@ -27,7 +27,7 @@ func TestEveryRow(t *testing.T) {
 		for _, aim := range []propose.Aim{propose.Smallest, propose.Thinnest, propose.AllInView} {
 			p, ok := a.Of(aim)
 			if !ok {
-				for l := range a.Lacking() {
+				for l := range a.Unmet() {
 					for why := range l.Why() {
 						t.Errorf("row %d, %v: no %v: %s", i, c.Form, l.Aim(), why.Text(a.Notation()))
 					}

@@ -49,7 +49,7 @@ func missaid(r propose.Request, a *propose.Proposals) string {
 			}
 		}
 	}
-	for l := range a.Lacking() {
+	for l := range a.Unmet() {
 		for why := range l.Why() {
 			if bad := (saying{r, l.Aim(), nil}).wrong(why, ofNone); bad != "" {
 				return fmt.Sprintf("lacking %v, %+v: %s", l.Aim(), why, bad)

@@ -16,7 +16,7 @@ import (
 // The error is a *[check.Error] of what is wrong with the request, paths as in
 // the Request, or that of the Stopper where it ended the search before there was
 // any folio; a nil one never ends. A folio that cannot be, because a thing is too large or a limit too
-// narrow, is no error: [Proposals.Lacking] says why. Nor is one of several forms in
+// narrow, is no error: [Proposals.Unmet] says why. Nor is one of several forms in
 // which no case can be built: [Proposal.OtherForms] says why.
 func Folios(until score.Stopper, r Request, b Budget) (*Proposals, error) {
 	var bad check.List

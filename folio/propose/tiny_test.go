@@ -34,7 +34,7 @@ func TestTinyThingsGetACase(t *testing.T) {
 		}
 		p, ok := answer.Of(propose.Smallest)
 		if !ok {
-			for l := range answer.Lacking() {
+			for l := range answer.Unmet() {
 				for why := range l.Why() {
 					t.Errorf("a token of %s: %v: %s", c.size, l.Aim(), why.Text(answer.Notation()))
 				}

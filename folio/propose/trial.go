@@ -158,7 +158,7 @@ func (t *trial) lost(aim Aim, to *trial) OtherForm {
 
 // choose takes of all forms the best folio for an aim, and says of the others why
 // they were not taken.
-func choose(aim Aim, trials []*trial) (*Proposal, Lacking) {
+func choose(aim Aim, trials []*trial) (*Proposal, Unmet) {
 	best := -1
 	for i, t := range trials {
 		if t.err == nil && t.got[aim].proposal != nil && (best < 0 || t.ahead(aim, trials[best])) {
@@ -190,11 +190,11 @@ func choose(aim Aim, trials []*trial) (*Proposal, Lacking) {
 		}
 	}
 	if to == nil {
-		return nil, Lacking{aim: aim, why: why, others: others, complete: complete}
+		return nil, Unmet{aim: aim, why: why, others: others, complete: complete}
 	}
 	p := *taken
 	p.others, p.complete = others, complete
-	return &p, Lacking{}
+	return &p, Unmet{}
 }
 
 // thicknessOf is how thick a proposal is when it is closed.

@@ -13,10 +13,10 @@ import (
 )
 
 // item returns the only item of a weight with a name.
-func item(t *testing.T, w weigh.Weight, name string) weigh.Item {
+func item(t *testing.T, w weigh.Weight, name string) weigh.Entry {
 	t.Helper()
-	var out weigh.Item
-	for i := range w.Items() {
+	var out weigh.Entry
+	for i := range w.Entries() {
 		if i.Name() == name && out.Name() != "" {
 			t.Errorf("%s twice", name)
 		}

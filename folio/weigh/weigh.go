@@ -1,4 +1,4 @@
-// Package weigh says what a folio weighs, item by item: empty or filled, one or
+// Package weigh says what a folio weighs, entry by entry: empty or filled, one or
 // many. What is not known is said, and never silently nothing.
 //
 //	weight, err := weigh.Of(plan, weigh.Options{Filled: true})
@@ -94,8 +94,8 @@ func (c Certainty) MarshalText() ([]byte, error) { return certainties.Marshal(ui
 // units.ErrSyntax.
 func (c *Certainty) UnmarshalText(text []byte) error { return word.Unmarshal(certainties, c, text) }
 
-// An Item is one item of a weight.
-type Item struct {
+// An Entry is one entry of a weight.
+type Entry struct {
 	name, part, stock string
 	quantity          int
 	area              units.Area
@@ -105,41 +105,41 @@ type Item struct {
 }
 
 // Name says what it is, as [folio.Piece.Name] does.
-func (i Item) Name() string { return i.name }
+func (i Entry) Name() string { return i.name }
 
 // Part says what it belongs to, as [folio.Piece.Part] does.
-func (i Item) Part() string { return i.part }
+func (i Entry) Part() string { return i.part }
 
 // Stock is the name of its material, empty for what is not cut.
-func (i Item) Stock() string { return i.stock }
+func (i Entry) Stock() string { return i.stock }
 
 // Quantity returns how many there are in all copies.
-func (i Item) Quantity() int { return i.quantity }
+func (i Entry) Quantity() int { return i.quantity }
 
 // Area returns the area of a single one, 0 for what is not flat.
-func (i Item) Area() units.Area { return i.area }
+func (i Entry) Area() units.Area { return i.area }
 
 // Grammage returns the mass by area of a single one, 0 where none was used.
-func (i Item) Grammage() units.Grammage { return i.grammage }
+func (i Entry) Grammage() units.Grammage { return i.grammage }
 
 // Mass returns that of all, worked out from the mass of a single one to the
 // nearest microgram; 0 where it is unknown.
-func (i Item) Mass() units.Mass { return i.mass }
+func (i Entry) Mass() units.Mass { return i.mass }
 
 // Certainty returns how the mass is known.
-func (i Item) Certainty() Certainty { return i.certainty }
+func (i Entry) Certainty() Certainty { return i.certainty }
 
-// A Weight is the weight of a folio, item by item. Adhesive is not in it.
-type Weight struct{ items []Item }
+// A Weight is the weight of a folio, entry by entry. Adhesive is not in it.
+type Weight struct{ entries []Entry }
 
-// Items walks the items: pieces in their order, ornaments, contents.
-func (w Weight) Items() iter.Seq[Item] { return slices.Values(w.items) }
+// Entries walks the entries: pieces in their order, ornaments, contents.
+func (w Weight) Entries() iter.Seq[Entry] { return slices.Values(w.entries) }
 
-// Unknown walks the items whose mass is missing from the total.
-func (w Weight) Unknown() iter.Seq[Item] {
-	return func(yield func(Item) bool) {
-		for _, item := range w.items {
-			if item.certainty == Unknown && !yield(item) {
+// Unknown walks the entries whose mass is missing from the total.
+func (w Weight) Unknown() iter.Seq[Entry] {
+	return func(yield func(Entry) bool) {
+		for _, entry := range w.entries {
+			if entry.certainty == Unknown && !yield(entry) {
 				return
 			}
 		}
@@ -147,16 +147,16 @@ func (w Weight) Unknown() iter.Seq[Item] {
 }
 
 // Total returns the sum of what is known or estimated, and the least certain
-// of all items: with Unknown the total is too low.
+// of all entries: with Unknown the total is too low.
 func (w Weight) Total() (units.Mass, Certainty) {
 	total, c := units.Mass(0), Known
-	for _, item := range w.items {
-		if item.mass > math.MaxInt64-total {
+	for _, entry := range w.entries {
+		if entry.mass > math.MaxInt64-total {
 			total = math.MaxInt64
 		} else {
-			total += item.mass
+			total += entry.mass
 		}
-		c = max(c, item.certainty)
+		c = max(c, entry.certainty)
 	}
 	return total, c
 }
@@ -177,7 +177,7 @@ func byCaliper(caliper units.Length, num int64, den units.Length) units.Grammage
 // Of works out the weight: the area of every piece, less what is cut out of it
 // or off its corners, times the grammage of its stock. A stock of unknown
 // grammage, an ornament of unknown mass and a content without thickness are
-// items with the certainty Unknown. The error is a *[check.Error] of the
+// entries with the certainty Unknown. The error is a *[check.Error] of the
 // options, or of a plan that is nil.
 func Of(p *folio.Plan, o Options) (Weight, error) {
 	if err := o.check(p); err != nil {
@@ -196,54 +196,54 @@ func Of(p *folio.Plan, o Options) (Weight, error) {
 			if l.Held() {
 				continue
 			}
-			item := Item{name: l.Name(), part: f.Label(), quantity: l.Count()}
+			entry := Entry{name: l.Name(), part: f.Label(), quantity: l.Count()}
 			if l.Mass() <= 0 {
-				item.certainty = Unknown
+				entry.certainty = Unknown
 			}
-			s.add(item, l.Mass())
+			s.add(entry, l.Mass())
 		}
 	}
 	if o.Filled {
 		s.fill(p, spec.Block, o.Block)
 	}
-	return Weight{s.items}, nil
+	return Weight{s.entries}, nil
 }
 
-// scales gather the items of a weight.
+// scales gather the entries of a weight.
 type scales struct {
 	copies  int
 	density int64
 	board   string // name of the stock of boards
-	items   []Item
+	entries []Entry
 }
 
-func (s *scales) add(item Item, each units.Mass) {
-	item.quantity *= s.copies
-	if item.certainty != Unknown && each > 0 {
-		if n := units.Mass(item.quantity); n > math.MaxInt64/each {
-			item.mass = math.MaxInt64
+func (s *scales) add(entry Entry, each units.Mass) {
+	entry.quantity *= s.copies
+	if entry.certainty != Unknown && each > 0 {
+		if n := units.Mass(entry.quantity); n > math.MaxInt64/each {
+			entry.mass = math.MaxInt64
 		} else {
-			item.mass = n * each
+			entry.mass = n * each
 		}
 	}
-	s.items = append(s.items, item)
+	s.entries = append(s.entries, entry)
 }
 
 func (s *scales) piece(p *folio.Plan, piece folio.Piece, estimate bool) {
-	item := Item{name: piece.Name(), part: piece.Part(), stock: piece.Stock(), quantity: piece.Quantity(), area: piece.Area()}
+	entry := Entry{name: piece.Name(), part: piece.Part(), stock: piece.Stock(), quantity: piece.Quantity(), area: piece.Area()}
 	material, known := p.Stock(piece.Stock())
-	item.grammage = material.Grammage
+	entry.grammage = material.Grammage
 	switch {
 	case known && material.Grammage > 0:
 	case !estimate, piece.Role() == stock.FoamPiece, piece.Caliper() <= 0:
-		item.certainty = Unknown
+		entry.certainty = Unknown
 	case piece.Stock() == s.board:
-		item.certainty, item.grammage = Estimated, byCaliper(piece.Caliper(), boardBulk, units.Millimetre)
+		entry.certainty, entry.grammage = Estimated, byCaliper(piece.Caliper(), boardBulk, units.Millimetre)
 	default:
 		card := stock.DefaultCard(units.InchFraction)
-		item.certainty, item.grammage = Estimated, byCaliper(piece.Caliper(), int64(card.Grammage), card.Caliper)
+		entry.certainty, entry.grammage = Estimated, byCaliper(piece.Caliper(), int64(card.Grammage), card.Caliper)
 	}
-	s.add(item, item.grammage.Mass(item.area))
+	s.add(entry, entry.grammage.Mass(entry.area))
 }
 
 // fill adds the block, with its mass if that is known, and what the fittings
@@ -252,7 +252,7 @@ func (s *scales) fill(p *folio.Plan, block boards.Block, mass units.Mass) {
 	switch {
 	case block.Page == units.Size{}:
 	case mass > 0:
-		s.add(Item{name: "block", part: "block", quantity: 1, area: block.Page.Area()}, mass)
+		s.add(Entry{name: "block", part: "block", quantity: 1, area: block.Page.Area()}, mass)
 	default:
 		s.content("block", pocket.Content{Name: "block", Size: block.Page, Thickness: block.Thickness}, 1)
 	}
@@ -266,7 +266,7 @@ func (s *scales) fill(p *folio.Plan, block boards.Block, mass units.Mass) {
 }
 
 func (s *scales) content(part string, c pocket.Content, quantity int) {
-	in := Item{name: c.Name, part: part, quantity: quantity, area: c.Size.Area(), certainty: Estimated}
+	in := Entry{name: c.Name, part: part, quantity: quantity, area: c.Size.Area(), certainty: Estimated}
 	if in.name == "" {
 		in.name = "content"
 	}

@@ -50,7 +50,7 @@ func TestWeightByHand(t *testing.T) {
 		"card": 0.080 * 0.120 * 700,
 	}
 	total := 0.0
-	for part := range of(t, p, weigh.Options{Filled: true}).Items() {
+	for part := range of(t, p, weigh.Options{Filled: true}).Entries() {
 		w, ok := want[part.Name()]
 		if !ok {
 			t.Errorf("%s was not expected", part.Name())
@@ -97,7 +97,7 @@ func TestUnknownWeight(t *testing.T) {
 		t.Errorf("the total is %v", c)
 	}
 	// Estimated: 2 mm at 640 g/m² per mm.
-	for part := range of(t, p, weigh.Options{Estimate: true}).Items() {
+	for part := range of(t, p, weigh.Options{Estimate: true}).Entries() {
 		if part.Name() == "spine board" && (part.Certainty() != weigh.Estimated || part.Grammage() != 1280*units.GramPerSquareMetre) {
 			t.Errorf("spine board: %v at %v", part.Certainty(), part.Grammage())
 		}
@@ -113,7 +113,7 @@ func TestWeightOfACard(t *testing.T) {
 		t.Fatal(err)
 	}
 	found := false
-	for part := range of(t, p, weigh.Options{Filled: true}).Items() {
+	for part := range of(t, p, weigh.Options{Filled: true}).Entries() {
 		if part.Name() == "ID-1 card" {
 			found = true
 			if g := part.Mass().Grams(); g < 4.7 || g > 5.2 {
@@ -147,7 +147,7 @@ func TestBasisWeightsWithinTolerance(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			for part := range of(t, p, weigh.Options{}).Items() {
+			for part := range of(t, p, weigh.Options{}).Entries() {
 				if part.Name() == "liner" {
 					mass[i] = part.Mass().Grams()
 				}
@@ -173,7 +173,7 @@ func TestEstimatesAreRounded(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for part := range of(t, p, weigh.Options{Estimate: true}).Items() {
+		for part := range of(t, p, weigh.Options{Estimate: true}).Entries() {
 			if part.Name() == "cover board" && part.Mass() != want {
 				t.Errorf("boards of %d nm weigh %d µg, want %d", caliper, part.Mass(), want)
 			}
@@ -284,7 +284,7 @@ func TestWhatIsKnownOfContents(t *testing.T) {
 		t.Fatal(err)
 	}
 	met := map[string]bool{}
-	for part := range of(t, p, weigh.Options{Filled: true, Estimate: true, Block: 50 * units.Gram}).Items() {
+	for part := range of(t, p, weigh.Options{Filled: true, Estimate: true, Block: 50 * units.Gram}).Entries() {
 		met[part.Name()] = true
 		switch {
 		case part.Name() == "block" && (part.Mass() != 50*units.Gram || part.Certainty() != weigh.Known):
@@ -302,7 +302,7 @@ func TestWhatIsKnownOfContents(t *testing.T) {
 	}
 	// Else it is estimated: 0.015 m², 10 mm at 1400 g/m² each.
 	blocks := 0
-	for part := range of(t, p, weigh.Options{Filled: true}).Items() {
+	for part := range of(t, p, weigh.Options{Filled: true}).Entries() {
 		if part.Name() != "block" {
 			continue
 		}

@@ -246,7 +246,7 @@ func TestDocumentsAgree(t *testing.T) {
 		"folio.WrapPiece.first": {method: "Boards"}, "folio.WrapPiece.last": {method: "Boards", result: 1},
 		"folio.Placed.piece": {method: "Piece"}, "folio.Placed.copy": {method: "Piece", result: 1},
 		"folio.Placed.first": {method: "Boards"}, "folio.Placed.last": {method: "Boards", result: 1},
-		"folio.TurnIn.piece": {method: "Piece"}, "folio.TurnIn.copy": {method: "Piece", result: 1},
+		"folio.TurnedEdge.piece": {method: "Piece"}, "folio.TurnedEdge.copy": {method: "Piece", result: 1},
 		"folio.Fitted.empty": {method: "Height", args: []any{false}}, "folio.Fitted.full": {method: "Height", args: []any{true}}, "folio.Fitted.pieces": none,
 		"folio.Layer.empty": {method: "Height", args: []any{false}}, "folio.Layer.full": {method: "Height", args: []any{true}},
 		"folio.Spot.capacity": none,
@@ -354,7 +354,7 @@ func TestDocumentsAgree(t *testing.T) {
 	if !opened {
 		t.Error("all plans shut")
 	}
-	for _, name := range []string{"folio.Fitted.standsOn", "folio.Change.from", "folio.Spot.mouth", "folio.Surface.piece", "work.Step.care", "folio.TurnIn.depth", "folio.Closed.bend", "*folio.Plan.warnings", "*folio.Plan.steps"} {
+	for _, name := range []string{"folio.Fitted.standsOn", "folio.Change.from", "folio.Spot.mouth", "folio.Surface.piece", "work.Step.care", "folio.TurnedEdge.depth", "folio.Closed.bend", "*folio.Plan.warnings", "*folio.Plan.steps"} {
 		if !a.met[name] {
 			t.Errorf("no document has %s: %v", name, slices.Sorted(mapsKeys(a.met)))
 		}
@@ -376,8 +376,8 @@ func TestLayoutsAgree(t *testing.T) {
 	none := call{}
 	a := agreement{t, map[string]call{
 		"layout.Wanted.folio": none, "layout.Laid.used": none, "layout.Laid.offcuts": none, "layout.Laid.short": none, "layout.Laid.assumed": none,
-		"layout.Sheet.kind": {method: "Kind", result: 1}, "layout.Part.cut": none, "layout.Place.pieces": none,
-		"layout.Step.on": none, "layout.Step.text": {method: "Text", args: []any{units.Format{Ruler: units.InchFraction.Exact()}}},
+		"layout.LaidSheet.kind": {method: "Kind", result: 1}, "layout.CutPart.cut": none, "layout.LaidPiece.pieces": none,
+		"layout.CutStep.on": none, "layout.CutStep.text": {method: "Text", args: []any{units.Format{Ruler: units.InchFraction.Exact()}}},
 		"cost.Charge.each": {method: "Terms"}, "cost.Charge.times": {method: "Terms", result: 1}, "cost.Charge.over": {method: "Terms", result: 2},
 		"cost.Charge.part": {method: "Portion"}, "cost.Charge.whole": {method: "Portion", result: 1}, "cost.Charge.text": {method: "String"},
 		"fit.Room.fitting": {method: "Fitting"}, "fit.Room.spot": {method: "Fitting", result: 1}, "fit.Room.text": {method: "String"},
@@ -387,7 +387,7 @@ func TestLayoutsAgree(t *testing.T) {
 	offcut := layout.SheetKind{Size: units.Size{W: 6 * in, H: 6 * in}, Count: 1, Offcut: true}
 	job := layout.Job{
 		Ruler: units.Sixteenths,
-		Pieces: []layout.Piece{
+		Pieces: []layout.LoosePiece{
 			{Name: "slip", Material: "card", Size: units.Size{W: 4 * in, H: 6 * in}, Quantity: 7},
 			{Name: "tag", Material: "card", Size: units.Size{W: 5 * in, H: 2 * in}, Quantity: 4, Grain: stock.GrainAny},
 			{Name: "label", Material: "paper", Size: units.Size{W: 5 * in, H: 8 * in}, Quantity: 2, Turn: layout.NoTurn},
@@ -532,7 +532,7 @@ func TestLayoutsAgree(t *testing.T) {
 		}
 		i++
 	}
-	for _, name := range []string{"layout.Step.sheets", "layout.Step.gives", "*layout.Layout.warnings", "layout.Laid.short", "layout.Wanted.folio"} {
+	for _, name := range []string{"layout.CutStep.sheets", "layout.CutStep.gives", "*layout.Layout.warnings", "layout.Laid.short", "layout.Wanted.folio"} {
 		if !a.met[name] {
 			t.Errorf("no document has %s", name)
 		}

@@ -42,7 +42,7 @@ type folioCosts struct {
 // AppendCosts appends the document of what a batch costs to dst: the charges with
 // their workings, the share, the cost and the price of each folio. Amounts are
 // texts with their currency.
-func AppendCosts(dst []byte, b *cost.Batch, o Options) ([]byte, error) {
+func AppendCosts(dst []byte, b *cost.BatchCost, o Options) ([]byte, error) {
 	if b == nil {
 		return dst, ErrNothing
 	}
@@ -73,6 +73,6 @@ func chargeOf(c cost.Charge) charge {
 	return out
 }
 
-func folioCostsOf(f cost.Folio) folioCosts {
+func folioCostsOf(f cost.FolioCost) folioCosts {
 	return folioCosts{f.Index(), f.Name(), f.Copies(), f.Total(), chargeOf(f.Each()), chargeOf(f.Price()), f.Margin(), gather(f.Shares(), chargeOf)}
 }

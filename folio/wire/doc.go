@@ -19,7 +19,7 @@
 // or a pocket says by its type which kind it is. What is left out is the
 // default. [SpecSchema], [RequestSchema], [BatchSchema], [PlanSchema], [ProposalsSchema],
 // [LayoutSchema], [CostsSchema], [ClosingSchema], [HoldingSchema], [PostingSchema]
-// and [ErrorSchema] describe the documents; those of [AppendSummary], [ReadWanted],
+// and [ErrorSchema] describe the documents; those of [AppendSummary], [ReadPicturesWanted],
 // [ReadAsked], [AppendDrawn] and [AppendAnswer], which a front end and its program tell each other, are described
 // there. [Columns] reads a Spec from a row of a table.
 //

@@ -7,8 +7,8 @@ import (
 	"boardwrap.example/units"
 )
 
-// Wanted says which pictures a front end wants of a folio.
-type Wanted struct {
+// PicturesWanted says which pictures a front end wants of a folio.
+type PicturesWanted struct {
 	// Names are what the pictures are called; nil is all that there are.
 	Names []string
 	// Fit is the room that a picture may take; a zero side is not bounded.
@@ -20,13 +20,13 @@ type Wanted struct {
 	List bool
 }
 
-// ReadWanted reads the document that asks for pictures:
+// ReadPicturesWanted reads the document that asks for pictures:
 //
 //	{"version": 1, "names": ["inside", "piece 0"], "fit": "100 x 200 mm", "alone": true, "list": true}
 //
 // Every member but the version may be left out. The error is an *[Error].
-func ReadWanted(data []byte) (Wanted, error) {
-	var w Wanted
+func ReadPicturesWanted(data []byte) (PicturesWanted, error) {
+	var w PicturesWanted
 	err := read(data,
 		body{name: "names", path: "names", mayLack: true, read: func(d *decoder, n *node) {
 			readList(d, n, &w.Names, (*decoder).string)
@@ -39,7 +39,7 @@ func ReadWanted(data []byte) (Wanted, error) {
 		body{name: "list", path: "list", mayLack: true, read: into(&w.List, (*decoder).bool)},
 	)
 	if err != nil {
-		return Wanted{}, err
+		return PicturesWanted{}, err
 	}
 	return w, nil
 }

@@ -14,14 +14,14 @@ import (
 // What asks for pictures is read, and refused with a pointer where it is something else.
 func TestReadWanted(t *testing.T) {
 	in := units.Inch
-	for text, want := range map[string]wire.Wanted{
+	for text, want := range map[string]wire.PicturesWanted{
 		`{"version":1}`:            {},
 		`{"version":1,"names":[]}`: {Names: []string{}},
 		`{"version":1,"names":["inside","piece 0"],"fit":"4 x 5 in"}`:    {Names: []string{"inside", "piece 0"}, Fit: units.Size{W: 4 * in, H: 5 * in}},
 		` { "list" : true , "alone" : true , "version" : 1 } `:           {Alone: true, List: true},
 		`{"version":1,"alone":false,"list":false,"names":["\u0041\n<"]}`: {Names: []string{"A\n<"}},
 	} {
-		got, err := wire.ReadWanted([]byte(text))
+		got, err := wire.ReadPicturesWanted([]byte(text))
 		if diff := cmp.Diff(want, got); err != nil || diff != "" {
 			t.Errorf("%s: %v (-want +got):\n%s", text, err, diff)
 		}
@@ -31,9 +31,9 @@ func TestReadWanted(t *testing.T) {
 		`{"version":1,"fit":7}`: "/fit", `{"version":1,"fit":"wide"}`: "/fit", `{"version":1,"alone":1}`: "/alone", `{"version":1,"list":"yes"}`: "/list",
 		`{"version":1,"colour":"red"}`: "/colour", `{"version":1,"list":true,"list":true}`: "/list",
 	} {
-		got, err := wire.ReadWanted([]byte(text))
+		got, err := wire.ReadPicturesWanted([]byte(text))
 		var bad *wire.Error
-		if !errors.As(err, &bad) || !cmp.Equal(got, wire.Wanted{}) {
+		if !errors.As(err, &bad) || !cmp.Equal(got, wire.PicturesWanted{}) {
 			t.Errorf("%s: %+v, %v", text, got, err)
 			continue
 		}

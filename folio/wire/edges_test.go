@@ -88,7 +88,7 @@ func TestEdgesOfCodes(t *testing.T) {
 		}),
 		edge("bytes of a document", "", check.TooLarge, wire.MostBytes, wire.MostBytes+1, func(v units.Length) string { return empty + strings.Repeat(" ", int(v)-len(empty)) }),
 		{Name: "millimetres beside the text of a length", Path: "/proposals/proposals/0/cover/w/mm", Code: check.Conflict, Fine: 252, Wrong: 253, Try: edgetest.Refused(func(v units.Length) error {
-			_, err := wire.ReadDesigns([]byte(strings.Replace(string(drawn), `"text":"252 mm","mm":252`, `"text":"252 mm","mm":`+number(v), 1)))
+			_, err := wire.ReadProposed([]byte(strings.Replace(string(drawn), `"text":"252 mm","mm":252`, `"text":"252 mm","mm":`+number(v), 1)))
 			return found(t, err)
 		})},
 	}

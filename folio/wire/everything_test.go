@@ -98,7 +98,7 @@ func everything() []any {
 	all := []any{
 		wire.AppendAnswer, wire.AppendBatch, wire.AppendClosing, wire.AppendCosts, wire.AppendDrawn, wire.AppendError, wire.AppendHolding, wire.AppendLayout, wire.AppendMade,
 		wire.AppendPlan, wire.AppendPosting, wire.AppendProposals, wire.AppendRequest, wire.AppendSpec, wire.AppendSummary,
-		wire.ReadAsked, wire.ReadBatch, wire.ReadDesigns, wire.ReadMade, wire.ReadRequest, wire.ReadSpec, wire.ReadWanted, wire.NewColumns,
+		wire.ReadAsked, wire.ReadBatch, wire.ReadProposed, wire.ReadMade, wire.ReadRequest, wire.ReadSpec, wire.ReadPicturesWanted, wire.NewColumns,
 		wire.Fault{}, wire.Error{}, wire.Columns{}, func() *wire.Error { return new(wire.Error) },
 		// What is written of any values is JSON, in UTF-8.
 		func(b wire.Batch, o wire.Options) (string, error) {

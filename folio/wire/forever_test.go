@@ -315,7 +315,7 @@ func TestVersion1KeepsItsForms(t *testing.T) {
 			len(f) != 1 || f[0].Pointer != "/spec/cover" || f[0].Path != "cover" || f[0].Code != "wrong-form" {
 			t.Errorf("%s, %+v", wrap, doc)
 		}
-		designs, err := wire.ReadDesigns(docs("proposals/rowing-crew"))
+		designs, err := wire.ReadProposed(docs("proposals/rowing-crew"))
 		if err != nil || len(designs) != len(doc.Proposals.Proposals) || designs[0].Spec.Title != "Eastwater bow pair" {
 			t.Errorf("designs: %v, %d", err, len(designs))
 		}

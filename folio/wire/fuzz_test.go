@@ -36,7 +36,7 @@ func FuzzReadDesigns(f *testing.F) {
 	f.Add([]byte(`{"version":1,"proposals":{"steps":7}}`))
 	f.Add([]byte(`{"version":1,"proposals":{"lacking":[{"aim":"smallest"}],"steps":7,"proposals":[{"spec":{"cover":"6 x 8 in"},"spine":{"mm":1e400,"text":"none"}}]}}`))
 	f.Fuzz(func(t *testing.T, data []byte) {
-		designs, err := wire.ReadDesigns(data)
+		designs, err := wire.ReadProposed(data)
 		if err != nil && designs != nil {
 			t.Fatalf("%q is half taken", data)
 		}

@@ -199,7 +199,7 @@ func laidMaterialOf(m layout.Laid) laidMaterial {
 	return out
 }
 
-func laidSheetOf(s layout.Sheet) laidSheet {
+func laidSheetOf(s layout.LaidSheet) laidSheet {
 	_, kind := s.Kind()
 	out := laidSheet{Number: s.Number(), Times: s.Times(), Kind: kind, Size: s.Size(), Turned: s.Turned()}
 	for _, p := range s.Parts() {
@@ -221,8 +221,8 @@ func laidSheetOf(s layout.Sheet) laidSheet {
 	return out
 }
 
-func cutStepOf(n units.Notation) func(layout.Step) cutStep {
-	return func(s layout.Step) cutStep {
+func cutStepOf(n units.Notation) func(layout.CutStep) cutStep {
+	return func(s layout.CutStep) cutStep {
 		out := cutStep{
 			Number: s.Number(), Material: s.Material(), Takes: s.Takes(), Part: s.Part(), Parts: s.Parts(), Stack: s.Stack(), Turn: s.Turn(), Same: s.Same(),
 			Edge: s.Edge(), Setting: s.Setting(), Cuts: s.Cuts(), Strokes: s.Strokes(), Care: s.Care(), Text: s.Text(units.Format{Ruler: n.Exact()}),

@@ -30,7 +30,7 @@ func TestLayoutDocument(t *testing.T) {
 	in := units.Inch
 	job := layout.Job{
 		Ruler:     units.Sixteenths,
-		Pieces:    []layout.Piece{{Name: "slip", Material: "card", Size: units.Size{W: 4 * in, H: 6 * in}, Quantity: 6}},
+		Pieces:    []layout.LoosePiece{{Name: "slip", Material: "card", Size: units.Size{W: 4 * in, H: 6 * in}, Quantity: 6}},
 		Materials: []layout.Material{{Name: "card", Sheets: []layout.SheetKind{{Size: units.Size{W: 12 * in, H: 12 * in}, Grain: stock.GrainAlongHeight, Count: layout.Unlimited}}}},
 	}
 	l, err := layout.Lay(context.Background(), job, layout.Budget{Steps: 100_000})

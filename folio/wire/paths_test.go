@@ -222,7 +222,7 @@ func TestFaultsLeadToTheirPlaces(t *testing.T) {
 	const pictures = `{"version": 1, "names": ["inside", "piece 0"], "fit": "100 x 200 mm", "alone": true, "list": true}`
 	const asked = `{"version": 1, "contents": "1 ID-1 card", "anyForm": true}`
 	readers := map[string]func([]byte) error{
-		pictures:            reads(wire.ReadWanted),
+		pictures:            reads(wire.ReadPicturesWanted),
 		asked:               reads(wire.ReadAsked),
 		"every-member.json": reads(wire.ReadSpec), "own-row.json": reads(wire.ReadSpec), "walking-club.json": reads(wire.ReadSpec), "batch/regatta.json": reads(wire.ReadBatch), "added/batch-made.json": reads(wire.ReadBatch),
 		"request/every-member.json": reads(wire.ReadRequest),

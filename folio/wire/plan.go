@@ -134,13 +134,13 @@ type piece struct {
 	Size              units.Size
 	Width, Height     units.Working
 	Caliper           units.Length
-	Sheet             work.Sheet
+	Sheet             work.Source
 	Grain             stock.GrainRule
 	OneWay            bool
 	Up                work.PaperSide
 	Outline           []units.Point
 	Openings          []units.Rect
-	Blank             []score.Drawing // one, or none where the piece is plain
+	Blank             []score.Draft // one, or none where the piece is plain
 }
 
 type placed struct {
@@ -375,12 +375,12 @@ func wrapOf(w folio.Wrap) wrap {
 func pieceOf(p folio.Piece) piece {
 	out := piece{
 		Name: p.Name(), Part: p.Part(), Stock: p.Stock(), Role: p.Role(), Fitting: ownerOf(p), Quantity: p.Quantity(),
-		Size: p.Size(), Width: p.Width(), Height: p.Height(), Caliper: p.Caliper(), Sheet: p.Sheet(),
+		Size: p.Size(), Width: p.Width(), Height: p.Height(), Caliper: p.Caliper(), Sheet: p.Source(),
 		Grain: p.Grain(), OneWay: p.OneWay(), Up: p.Up(), Outline: corners(p.Outline()),
 		Openings: gather(p.Openings(), itself),
 	}
 	if b, ok := p.Blank(); ok {
-		out.Blank = []score.Drawing{b.Drawing()}
+		out.Blank = []score.Draft{b.Draft()}
 	}
 	return out
 }
@@ -407,7 +407,7 @@ func placedOf(p folio.Placed) placed {
 	return out
 }
 
-func turnInOf(t folio.TurnIn) turnIn {
+func turnInOf(t folio.TurnedEdge) turnIn {
 	i, n := t.Piece()
 	return turnIn{i, n, t.Edge(), t.Depth(), corners(t.Outline())}
 }

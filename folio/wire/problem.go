@@ -37,7 +37,7 @@ func AppendError(dst []byte, err error, n units.Notation, o Options) ([]byte, er
 		out.Faults, out.More = there.faults, there.more
 	} else if wrong, ok := errors.AsType[*check.Error](err); ok {
 		for v := range wrong.All() {
-			out.Problems = append(out.Problems, violation{v.Path, string(v.Code), v.Fault.String(), v.Of, v.Got, v.Want, v.Bound.String(), v.Limit, v.By})
+			out.Problems = append(out.Problems, violation{v.Path, string(v.Code), v.Nature.String(), v.Of, v.Got, v.Want, v.Bound.String(), v.Limit, v.By})
 		}
 		out.More = wrong.Len() - len(out.Problems)
 	}

@@ -114,14 +114,14 @@ func AppendProposals(dst []byte, p *propose.Proposals, o Options) ([]byte, error
 	}
 	note := p.Notation()
 	out := proposals{Steps: p.Steps(), Proposals: gather(p.All(), func(q propose.Proposal) proposal { return proposalOf(q, note) })}
-	out.Lacking = gather(p.Lacking(), func(l propose.Lacking) lacking {
+	out.Lacking = gather(p.Unmet(), func(l propose.Unmet) lacking {
 		return lacking{l.Aim(), gather(l.Why(), func(r propose.Reason) reason { return reasonOf(r, note) }), othersOf(l.Forms(), note)}
 	})
 	return document(drawing(dst, note, m), "proposals", &out, (*encoder).writeProposals, Options{Indent: o.Indent})
 }
 
-// A Design is a folio that was proposed.
-type Design struct {
+// A Proposed is a folio that was proposed.
+type Proposed struct {
 	// Aim is what it is best at.
 	Aim propose.Aim
 	// Complete says that nothing in the design space is better.
@@ -130,17 +130,17 @@ type Design struct {
 	Spec folio.Spec
 }
 
-// ReadDesigns reads the designs of a document that [AppendProposals] wrote whole,
+// ReadProposed reads the designs of a document that [AppendProposals] wrote whole,
 // in its order, as strictly as [ReadSpec] reads a Spec: a length whose millimetres
 // are not those of its text is refused too. The error is an *[Error].
-func ReadDesigns(data []byte) ([]Design, error) {
+func ReadProposed(data []byte) ([]Proposed, error) {
 	p, err := readProposals(data)
 	if err != nil {
 		return nil, err
 	}
-	all := make([]Design, len(p.Proposals))
+	all := make([]Proposed, len(p.Proposals))
 	for i, q := range p.Proposals {
-		all[i] = Design{q.Aim, q.Complete, q.Spec}
+		all[i] = Proposed{q.Aim, q.Complete, q.Spec}
 	}
 	return all, nil
 }

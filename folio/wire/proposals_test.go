@@ -219,11 +219,11 @@ func TestDesignsComeBack(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		var want []wire.Design
+		var want []wire.Proposed
 		for p := range answer.All() {
-			want = append(want, wire.Design{Aim: p.Aim(), Complete: p.Complete(), Spec: p.Spec()})
+			want = append(want, wire.Proposed{Aim: p.Aim(), Complete: p.Complete(), Spec: p.Spec()})
 		}
-		got, err := wire.ReadDesigns(out)
+		got, err := wire.ReadProposed(out)
 		if d := cmp.Diff(want, got); err != nil || d != "" || len(got) == 0 {
 			t.Errorf("%s: %v, %s", name, err, d)
 		}
@@ -234,7 +234,7 @@ func TestDesignsComeBack(t *testing.T) {
 func TestDesignsRefused(t *testing.T) {
 	const good = `{"version":1,"proposals":{"proposals":[{"aim":"smallest","complete":true,"title":"","cover":{"w":{"text":"6 in","mm":152.4},"h":{"text":"8 in","mm":203.2}},` +
 		`"spine":{"text":"0 in","mm":0},"closed":{"size":{"w":{"text":"6 in","mm":152.4},"h":{"text":"8 in","mm":203.2}},"thickness":{"text":"1/4 in","mm":6.35}},"spec":{"cover":"6 x 8 in"}}],"steps":7}}`
-	if d, err := wire.ReadDesigns([]byte(good)); err != nil || len(d) != 1 || d[0].Aim != propose.Smallest || d[0].Spec.Cover != units.MustParseSize("6 x 8 in") {
+	if d, err := wire.ReadProposed([]byte(good)); err != nil || len(d) != 1 || d[0].Aim != propose.Smallest || d[0].Spec.Cover != units.MustParseSize("6 x 8 in") {
 		t.Fatalf("%v, %v", d, err)
 	}
 	for _, c := range []struct{ old, new, pointer, code string }{
@@ -255,7 +255,7 @@ func TestDesignsRefused(t *testing.T) {
 		if strings.Count(good, c.old) != 1 {
 			t.Fatalf("%s is not there once", c.old)
 		}
-		d, err := wire.ReadDesigns([]byte(strings.Replace(good, c.old, c.new, 1)))
+		d, err := wire.ReadProposed([]byte(strings.Replace(good, c.old, c.new, 1)))
 		var bad *wire.Error
 		if !errors.As(err, &bad) || bad.Len() != 1 || d != nil {
 			t.Errorf("%s: %v", c.new, err)
@@ -269,7 +269,7 @@ func TestDesignsRefused(t *testing.T) {
 	}
 	// The order of members means nothing.
 	turned := strings.Replace(good, `{"text":"1/4 in","mm":6.35}`, `{"mm":6.35,"text":"1/4 in"}`, 1)
-	if _, err := wire.ReadDesigns([]byte(turned)); err != nil {
+	if _, err := wire.ReadProposed([]byte(turned)); err != nil {
 		t.Error(err)
 	}
 }

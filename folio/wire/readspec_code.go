@@ -67,8 +67,8 @@ func (d *decoder) readBoardsRow(n *node, v *boards.Row) {
 	}
 }
 
-func (d *decoder) readClosingAdhesive(n *node, v *closing.Adhesive) {
-	for i, n := range d.members(n, shapeClosingAdhesive) {
+func (d *decoder) readClosingAdhesiveFilm(n *node, v *closing.AdhesiveFilm) {
+	for i, n := range d.members(n, shapeClosingAdhesiveFilm) {
 		switch i {
 		case 0:
 			d.bool(n, &v.Glue)
@@ -88,7 +88,7 @@ func (d *decoder) readClosingAllowance(n *node, v *closing.Allowance) {
 		case 1:
 			d.length(n, &v.UnderFlap)
 		case 2:
-			d.readClosingAdhesive(n, &v.Adhesive)
+			d.readClosingAdhesiveFilm(n, &v.Adhesive)
 		}
 	}
 }
@@ -364,8 +364,8 @@ func (d *decoder) readPocketContent(n *node, v *pocket.Content) {
 	}
 }
 
-func (d *decoder) readPocketCorner(n *node, v *pocket.Corner) {
-	for i, n := range d.kindMembers(n, shapePocketCorner) {
+func (d *decoder) readPocketCorners(n *node, v *pocket.Corners) {
+	for i, n := range d.kindMembers(n, shapePocketCorners) {
 		switch i {
 		case 0:
 			d.readPocketContent(n, &v.Content)
@@ -445,7 +445,7 @@ func (d *decoder) readPocketFoldedAccordion(n *node, v *pocket.FoldedAccordion) 
 		case 10:
 			d.length(n, &v.Glue)
 		case 11:
-			d.readPocketNotch(n, &v.Notch)
+			d.readPocketThumbNotch(n, &v.Notch)
 		case 12:
 			d.length(n, &v.Spine)
 		}
@@ -486,7 +486,7 @@ func (d *decoder) readPocketFoldedStrip(n *node, v *pocket.FoldedStrip) {
 		case 14:
 			d.length(n, &v.Glue)
 		case 15:
-			d.readPocketNotch(n, &v.Notch)
+			d.readPocketThumbNotch(n, &v.Notch)
 		case 16:
 			d.readPocketMat(n, &v.Mat)
 		case 17:
@@ -521,7 +521,7 @@ func (d *decoder) readPocketGusset(n *node, v *pocket.Gusset) {
 		case 9:
 			d.size(n, &v.Place)
 		case 10:
-			d.readPocketNotch(n, &v.Notch)
+			d.readPocketThumbNotch(n, &v.Notch)
 		}
 	}
 }
@@ -560,7 +560,7 @@ func (d *decoder) readPocketGussetRun(n *node, v *pocket.GussetRun) {
 		case 14:
 			d.size(n, &v.Place)
 		case 15:
-			d.readPocketNotch(n, &v.Notch)
+			d.readPocketThumbNotch(n, &v.Notch)
 		}
 	}
 }
@@ -572,17 +572,6 @@ func (d *decoder) readPocketMat(n *node, v *pocket.Mat) {
 			d.size(n, &v.Size)
 		case 1:
 			d.length(n, &v.Caliper)
-		}
-	}
-}
-
-func (d *decoder) readPocketNotch(n *node, v *pocket.Notch) {
-	for i, n := range d.members(n, shapePocketNotch) {
-		switch i {
-		case 0:
-			d.length(n, &v.Width)
-		case 1:
-			d.length(n, &v.Depth)
 		}
 	}
 }
@@ -641,7 +630,18 @@ func (d *decoder) readPocketSlip(n *node, v *pocket.Slip) {
 		case 7:
 			d.length(n, &v.Glue)
 		case 8:
-			d.readPocketNotch(n, &v.Notch)
+			d.readPocketThumbNotch(n, &v.Notch)
+		}
+	}
+}
+
+func (d *decoder) readPocketThumbNotch(n *node, v *pocket.ThumbNotch) {
+	for i, n := range d.members(n, shapePocketThumbNotch) {
+		switch i {
+		case 0:
+			d.length(n, &v.Width)
+		case 1:
+			d.length(n, &v.Depth)
 		}
 	}
 }
@@ -815,9 +815,9 @@ func (d *decoder) readPocketKind(n *node, v *pocket.Kind) {
 		var k pocket.Concertina
 		d.readPocketConcertina(n, &k)
 		*v = k
-	case shapePocketCorner:
-		var k pocket.Corner
-		d.readPocketCorner(n, &k)
+	case shapePocketCorners:
+		var k pocket.Corners
+		d.readPocketCorners(n, &k)
 		*v = k
 	case shapePocketFlap:
 		var k pocket.Flap

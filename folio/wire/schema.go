@@ -159,8 +159,18 @@ func (s *schemer) named(t reflect.Type, make func() any) any {
 func defName(t reflect.Type) string {
 	name := t.String()
 	switch name {
+	case "work.Object":
+		return "work.Thing"
+	case "work.Source":
+		return "work.Sheet"
+	case "score.Draft":
+		return "score.Drawing"
+	case "pocket.ThumbNotch":
+		return "pocket.Notch"
 	case "boards.Board":
 		return "folio.RowBoard"
+	case "closing.AdhesiveFilm":
+		return "folio.Adhesive"
 	case "closing.Allowance":
 		return "folio.Closing"
 	case "wire.closingVerdict":

@@ -24,7 +24,7 @@ const (
 	shapeChosen
 	shapeClosed
 	shapeClosedSize
-	shapeClosingAdhesive
+	shapeClosingAdhesiveFilm
 	shapeClosingAllowance
 	shapeClosingMagnets
 	shapeClosingVerdict
@@ -79,7 +79,7 @@ const (
 	shapePocketCapacity
 	shapePocketConcertina
 	shapePocketContent
-	shapePocketCorner
+	shapePocketCorners
 	shapePocketEase
 	shapePocketFlap
 	shapePocketFoldedAccordion
@@ -87,10 +87,10 @@ const (
 	shapePocketGusset
 	shapePocketGussetRun
 	shapePocketMat
-	shapePocketNotch
 	shapePocketPleat
 	shapePocketShare
 	shapePocketSlip
+	shapePocketThumbNotch
 	shapePostPacking
 	shapePostalVerdict
 	shapePosting
@@ -116,7 +116,7 @@ const (
 	shapeRuleSpine
 	shapeRuledOut
 	shapeScoreCutOut
-	shapeScoreDrawing
+	shapeScoreDraft
 	shapeScoreGlue
 	shapeScoreLine
 	shapeScoreNotch
@@ -142,7 +142,7 @@ const (
 	shapeWay
 	shapeWeighOptions
 	shapeWorkPart
-	shapeWorkSheet
+	shapeWorkSource
 	shapeWorking
 	shapeWrap
 	shapeWrapPiece
@@ -249,7 +249,7 @@ var objects = [...][]part{
 		{name: "thickness", field: "thickness", of: shapeWorking},
 		{name: "uneven", field: "uneven", of: shapeLength},
 	},
-	shapeClosingAdhesive: {
+	shapeClosingAdhesiveFilm: {
 		{name: "glue", field: "glue", of: shapeLeaf},
 		{name: "caliper", field: "caliper", of: shapeLength},
 		{name: "tapeWidth", field: "tapewidth", of: shapeLength},
@@ -257,7 +257,7 @@ var objects = [...][]part{
 	shapeClosingAllowance: {
 		{name: "ease", field: "ease", of: shapeLength},
 		{name: "underFlap", field: "underflap", of: shapeLength},
-		{name: "adhesive", field: "adhesive", of: shapeClosingAdhesive},
+		{name: "adhesive", field: "adhesive", of: shapeClosingAdhesiveFilm},
 	},
 	shapeClosingMagnets: {
 		{name: "diameter", field: "diameter", of: shapeLength},
@@ -607,13 +607,13 @@ var objects = [...][]part{
 		{name: "width", field: "width", of: shapeWorking},
 		{name: "height", field: "height", of: shapeWorking},
 		{name: "caliper", field: "caliper", of: shapeLength},
-		{name: "sheet", field: "sheet", of: shapeWorkSheet},
+		{name: "sheet", field: "sheet", of: shapeWorkSource},
 		{name: "grain", field: "grain", of: shapeLeaf},
 		{name: "oneWay", field: "oneway", of: shapeLeaf},
 		{name: "up", field: "up", of: shapeLeaf},
 		{name: "outline", field: "outline", of: shapeUnitsPoint, list: true},
 		{name: "openings", field: "openings", of: shapeUnitsRect, list: true},
-		{name: "blank", field: "blank", of: shapeScoreDrawing, list: true},
+		{name: "blank", field: "blank", of: shapeScoreDraft, list: true},
 	},
 	shapePieceCopies: {
 		{name: "path", field: "path", of: shapeLeaf},
@@ -704,7 +704,7 @@ var objects = [...][]part{
 		{name: "size", field: "size", of: shapeSize},
 		{name: "thickness", field: "thickness", of: shapeLength},
 	},
-	shapePocketCorner: {
+	shapePocketCorners: {
 		{name: "content", field: "content", of: shapePocketContent},
 		{name: "count", field: "count", of: shapeLeaf},
 		{name: "ease", field: "ease", of: shapePocketEase},
@@ -739,7 +739,7 @@ var objects = [...][]part{
 		{name: "tab", field: "tab", of: shapeLength},
 		{name: "jointTab", field: "jointtab", of: shapeLength},
 		{name: "glue", field: "glue", of: shapeLength},
-		{name: "notch", field: "notch", of: shapePocketNotch},
+		{name: "notch", field: "notch", of: shapePocketThumbNotch},
 		{name: "spine", field: "spine", of: shapeLength},
 	},
 	shapePocketFoldedStrip: {
@@ -758,7 +758,7 @@ var objects = [...][]part{
 		{name: "ownSpine", field: "ownspine", of: shapeLeaf},
 		{name: "overhang", field: "overhang", of: shapeLength},
 		{name: "glue", field: "glue", of: shapeLength},
-		{name: "notch", field: "notch", of: shapePocketNotch},
+		{name: "notch", field: "notch", of: shapePocketThumbNotch},
 		{name: "mat", field: "mat", of: shapePocketMat},
 		{name: "margin", field: "margin", of: shapeLength},
 		{name: "opensRight", field: "opensright", of: shapeLeaf},
@@ -774,7 +774,7 @@ var objects = [...][]part{
 		{name: "half", field: "half", of: shapeLength},
 		{name: "tab", field: "tab", of: shapeLength},
 		{name: "place", field: "place", of: shapeSize},
-		{name: "notch", field: "notch", of: shapePocketNotch},
+		{name: "notch", field: "notch", of: shapePocketThumbNotch},
 	},
 	shapePocketGussetRun: {
 		{name: "content", field: "content", of: shapePocketContent},
@@ -792,15 +792,11 @@ var objects = [...][]part{
 		{name: "jointTab", field: "jointtab", of: shapeLength},
 		{name: "spine", field: "spine", of: shapeLength},
 		{name: "place", field: "place", of: shapeSize},
-		{name: "notch", field: "notch", of: shapePocketNotch},
+		{name: "notch", field: "notch", of: shapePocketThumbNotch},
 	},
 	shapePocketMat: {
 		{name: "size", field: "size", of: shapeSize},
 		{name: "caliper", field: "caliper", of: shapeLength},
-	},
-	shapePocketNotch: {
-		{name: "width", field: "width", of: shapeLength},
-		{name: "depth", field: "depth", of: shapeLength},
 	},
 	shapePocketPleat: {
 		{name: "content", field: "content", of: shapePocketContent},
@@ -825,7 +821,11 @@ var objects = [...][]part{
 		{name: "place", field: "place", of: shapeSize},
 		{name: "build", field: "build", of: shapeLeaf},
 		{name: "glue", field: "glue", of: shapeLength},
-		{name: "notch", field: "notch", of: shapePocketNotch},
+		{name: "notch", field: "notch", of: shapePocketThumbNotch},
+	},
+	shapePocketThumbNotch: {
+		{name: "width", field: "width", of: shapeLength},
+		{name: "depth", field: "depth", of: shapeLength},
 	},
 	shapePostPacking: {
 		{name: "padding", field: "padding", of: shapeLength},
@@ -1003,7 +1003,7 @@ var objects = [...][]part{
 		{name: "area", field: "area", of: shapeUnitsRect},
 		{name: "radius", field: "radius", of: shapeLength},
 	},
-	shapeScoreDrawing: {
+	shapeScoreDraft: {
 		{name: "size", field: "size", of: shapeSize},
 		{name: "lines", field: "lines", of: shapeScoreLine, list: true},
 		{name: "cutOuts", field: "cutouts", of: shapeScoreCutOut, list: true},
@@ -1183,7 +1183,7 @@ var objects = [...][]part{
 		{name: "index", field: "index", of: shapeLeaf},
 		{name: "name", field: "name", of: shapeLeaf},
 	},
-	shapeWorkSheet: {
+	shapeWorkSource: {
 		{name: "stock", field: "stock", of: shapeLeaf},
 		{name: "index", field: "index", of: shapeLeaf},
 		{name: "size", field: "size", of: shapeSize},
@@ -1233,8 +1233,8 @@ func shapeOfPocketKind(k pocket.Kind) shape {
 	switch k.(type) {
 	case pocket.Concertina:
 		return shapePocketConcertina
-	case pocket.Corner:
-		return shapePocketCorner
+	case pocket.Corners:
+		return shapePocketCorners
 	case pocket.Flap:
 		return shapePocketFlap
 	case pocket.FoldedAccordion:

@@ -1025,7 +1025,7 @@ func (e *encoder) writePiece(v *piece) {
 		e.length(v.Caliper)
 	}
 	if e.member(m, `"sheet":`) {
-		writeObject(e, &v.Sheet, (*encoder).writeWorkSheet)
+		writeObject(e, &v.Sheet, (*encoder).writeWorkSource)
 	}
 	if e.member(m, `"grain":`) {
 		writeText(e, &v.Grain)
@@ -1043,7 +1043,7 @@ func (e *encoder) writePiece(v *piece) {
 		writeObjects(e, v.Openings, (*encoder).writeUnitsRect)
 	}
 	if len(v.Blank) > 0 && e.member(m, `"blank":`) {
-		writeObjects(e, v.Blank, (*encoder).writeScoreDrawing)
+		writeObjects(e, v.Blank, (*encoder).writeScoreDraft)
 	}
 	e.mask = m
 }
@@ -1566,7 +1566,7 @@ func (e *encoder) writeScoreCutOut(v *score.CutOut) {
 	e.mask = m
 }
 
-func (e *encoder) writeScoreDrawing(v *score.Drawing) {
+func (e *encoder) writeScoreDraft(v *score.Draft) {
 	m := e.mask
 	if e.member(m, `"size":`) {
 		e.size(v.Size)
@@ -2064,7 +2064,7 @@ func (e *encoder) writeWorkClose(v *work.Close) {
 func (e *encoder) writeWorkCut(v *work.Cut) {
 	m := e.mask
 	if e.member(m, `"what":`) {
-		writeObject(e, &v.What, (*encoder).writeWorkThing)
+		writeObject(e, &v.What, (*encoder).writeWorkObject)
 	}
 	if e.member(m, `"count":`) {
 		e.int(int64(v.Count))
@@ -2073,7 +2073,7 @@ func (e *encoder) writeWorkCut(v *work.Cut) {
 		e.size(v.Size)
 	}
 	if e.member(m, `"from":`) {
-		writeObject(e, &v.From, (*encoder).writeWorkSheet)
+		writeObject(e, &v.From, (*encoder).writeWorkSource)
 	}
 	if e.member(m, `"grain":`) {
 		writeText(e, &v.Grain)
@@ -2121,10 +2121,10 @@ func (e *encoder) writeWorkFindGrain(v *work.FindGrain) {
 		writeList(e, v.Stocks, func(e *encoder, v *string) { e.string(*v) })
 	}
 	if len(v.Across) > 0 && e.member(m, `"across":`) {
-		writeObjects(e, v.Across, (*encoder).writeWorkThing)
+		writeObjects(e, v.Across, (*encoder).writeWorkObject)
 	}
 	if len(v.Either) > 0 && e.member(m, `"either":`) {
-		writeObjects(e, v.Either, (*encoder).writeWorkThing)
+		writeObjects(e, v.Either, (*encoder).writeWorkObject)
 	}
 	e.mask = m
 }
@@ -2132,7 +2132,7 @@ func (e *encoder) writeWorkFindGrain(v *work.FindGrain) {
 func (e *encoder) writeWorkFix(v *work.Fix) {
 	m := e.mask
 	if e.member(m, `"what":`) {
-		writeObject(e, &v.What, (*encoder).writeWorkThing)
+		writeObject(e, &v.What, (*encoder).writeWorkObject)
 	}
 	if e.member(m, `"panel":`) {
 		e.int(int64(v.Panel))
@@ -2173,7 +2173,7 @@ func (e *encoder) writeWorkFix(v *work.Fix) {
 func (e *encoder) writeWorkFoldAt(v *work.FoldAt) {
 	m := e.mask
 	if e.member(m, `"what":`) {
-		writeObject(e, &v.What, (*encoder).writeWorkThing)
+		writeObject(e, &v.What, (*encoder).writeWorkObject)
 	}
 	if e.member(m, `"axis":`) {
 		writeText(e, &v.Axis)
@@ -2205,7 +2205,7 @@ func (e *encoder) writeWorkFoldAt(v *work.FoldAt) {
 func (e *encoder) writeWorkInsert(v *work.Insert) {
 	m := e.mask
 	if e.member(m, `"what":`) {
-		writeObject(e, &v.What, (*encoder).writeWorkThing)
+		writeObject(e, &v.What, (*encoder).writeWorkObject)
 	}
 	if e.member(m, `"count":`) {
 		e.int(int64(v.Count))
@@ -2234,7 +2234,7 @@ func (e *encoder) writeWorkInsert(v *work.Insert) {
 func (e *encoder) writeWorkLay(v *work.Lay) {
 	m := e.mask
 	if e.member(m, `"what":`) {
-		writeObject(e, &v.What, (*encoder).writeWorkThing)
+		writeObject(e, &v.What, (*encoder).writeWorkObject)
 	}
 	if e.member(m, `"on":`) {
 		writeObject(e, &v.On, (*encoder).writeWorkBase)
@@ -2251,7 +2251,7 @@ func (e *encoder) writeWorkLay(v *work.Lay) {
 func (e *encoder) writeWorkMarkPlace(v *work.MarkPlace) {
 	m := e.mask
 	if e.member(m, `"what":`) {
-		writeObject(e, &v.What, (*encoder).writeWorkThing)
+		writeObject(e, &v.What, (*encoder).writeWorkObject)
 	}
 	if e.member(m, `"on":`) {
 		writeObject(e, &v.On, (*encoder).writeWorkBase)
@@ -2279,7 +2279,7 @@ func (e *encoder) writeWorkMeasure(v *work.Measure) {
 func (e *encoder) writeWorkNotchOut(v *work.NotchOut) {
 	m := e.mask
 	if e.member(m, `"what":`) {
-		writeObject(e, &v.What, (*encoder).writeWorkThing)
+		writeObject(e, &v.What, (*encoder).writeWorkObject)
 	}
 	if e.member(m, `"notch":`) {
 		writeObject(e, &v.Notch, (*encoder).writeScoreNotch)
@@ -2287,10 +2287,27 @@ func (e *encoder) writeWorkNotchOut(v *work.NotchOut) {
 	e.mask = m
 }
 
+func (e *encoder) writeWorkObject(v *work.Object) {
+	m := e.mask
+	if e.member(m, `"kind":`) {
+		writeText(e, &v.Kind)
+	}
+	if e.member(m, `"index":`) {
+		e.int(int64(v.Index))
+	}
+	if e.member(m, `"copy":`) {
+		e.int(int64(v.Copy))
+	}
+	if e.member(m, `"name":`) {
+		e.string(v.Name)
+	}
+	e.mask = m
+}
+
 func (e *encoder) writeWorkOpen(v *work.Open) {
 	m := e.mask
 	if e.member(m, `"what":`) {
-		writeObject(e, &v.What, (*encoder).writeWorkThing)
+		writeObject(e, &v.What, (*encoder).writeWorkObject)
 	}
 	if e.member(m, `"area":`) {
 		writeObject(e, &v.Area, (*encoder).writeUnitsRect)
@@ -2318,7 +2335,7 @@ func (e *encoder) writeWorkPart(v *work.Part) {
 func (e *encoder) writeWorkPut(v *work.Put) {
 	m := e.mask
 	if e.member(m, `"what":`) {
-		writeObject(e, &v.What, (*encoder).writeWorkThing)
+		writeObject(e, &v.What, (*encoder).writeWorkObject)
 	}
 	if e.member(m, `"on":`) {
 		writeObject(e, &v.On, (*encoder).writeWorkBase)
@@ -2346,7 +2363,7 @@ func (e *encoder) writeWorkRefit(v *work.Refit) {
 func (e *encoder) writeWorkRub(v *work.Rub) {
 	m := e.mask
 	if e.member(m, `"what":`) {
-		writeObject(e, &v.What, (*encoder).writeWorkThing)
+		writeObject(e, &v.What, (*encoder).writeWorkObject)
 	}
 	if len(v.Gaps) > 0 && e.member(m, `"gaps":`) {
 		writeList(e, v.Gaps, func(e *encoder, v *int) { e.int(int64(*v)) })
@@ -2360,7 +2377,7 @@ func (e *encoder) writeWorkRub(v *work.Rub) {
 func (e *encoder) writeWorkScoreAt(v *work.ScoreAt) {
 	m := e.mask
 	if e.member(m, `"what":`) {
-		writeObject(e, &v.What, (*encoder).writeWorkThing)
+		writeObject(e, &v.What, (*encoder).writeWorkObject)
 	}
 	if e.member(m, `"line":`) {
 		writeObject(e, &v.Line, (*encoder).writeScoreLine)
@@ -2374,27 +2391,10 @@ func (e *encoder) writeWorkScoreAt(v *work.ScoreAt) {
 	e.mask = m
 }
 
-func (e *encoder) writeWorkSheet(v *work.Sheet) {
-	m := e.mask
-	if e.member(m, `"stock":`) {
-		e.string(v.Stock)
-	}
-	if e.member(m, `"index":`) {
-		e.int(int64(v.Index))
-	}
-	if e.member(m, `"size":`) {
-		e.size(v.Size)
-	}
-	if e.member(m, `"turned":`) {
-		e.bool(v.Turned)
-	}
-	e.mask = m
-}
-
 func (e *encoder) writeWorkSink(v *work.Sink) {
 	m := e.mask
 	if e.member(m, `"what":`) {
-		writeObject(e, &v.What, (*encoder).writeWorkThing)
+		writeObject(e, &v.What, (*encoder).writeWorkObject)
 	}
 	if e.member(m, `"outside":`) {
 		e.bool(v.Outside)
@@ -2411,10 +2411,27 @@ func (e *encoder) writeWorkSink(v *work.Sink) {
 	e.mask = m
 }
 
+func (e *encoder) writeWorkSource(v *work.Source) {
+	m := e.mask
+	if e.member(m, `"stock":`) {
+		e.string(v.Stock)
+	}
+	if e.member(m, `"index":`) {
+		e.int(int64(v.Index))
+	}
+	if e.member(m, `"size":`) {
+		e.size(v.Size)
+	}
+	if e.member(m, `"turned":`) {
+		e.bool(v.Turned)
+	}
+	e.mask = m
+}
+
 func (e *encoder) writeWorkStick(v *work.Stick) {
 	m := e.mask
 	if e.member(m, `"what":`) {
-		writeObject(e, &v.What, (*encoder).writeWorkThing)
+		writeObject(e, &v.What, (*encoder).writeWorkObject)
 	}
 	if e.member(m, `"area":`) {
 		writeObject(e, &v.Area, (*encoder).writeUnitsRect)
@@ -2434,27 +2451,10 @@ func (e *encoder) writeWorkStick(v *work.Stick) {
 	e.mask = m
 }
 
-func (e *encoder) writeWorkThing(v *work.Thing) {
-	m := e.mask
-	if e.member(m, `"kind":`) {
-		writeText(e, &v.Kind)
-	}
-	if e.member(m, `"index":`) {
-		e.int(int64(v.Index))
-	}
-	if e.member(m, `"copy":`) {
-		e.int(int64(v.Copy))
-	}
-	if e.member(m, `"name":`) {
-		e.string(v.Name)
-	}
-	e.mask = m
-}
-
 func (e *encoder) writeWorkTrim(v *work.Trim) {
 	m := e.mask
 	if e.member(m, `"what":`) {
-		writeObject(e, &v.What, (*encoder).writeWorkThing)
+		writeObject(e, &v.What, (*encoder).writeWorkObject)
 	}
 	if e.member(m, `"corner":`) {
 		writeText(e, &v.Corner)
@@ -2471,10 +2471,10 @@ func (e *encoder) writeWorkTrim(v *work.Trim) {
 func (e *encoder) writeWorkTryPair(v *work.TryPair) {
 	m := e.mask
 	if e.member(m, `"one":`) {
-		writeObject(e, &v.One, (*encoder).writeWorkThing)
+		writeObject(e, &v.One, (*encoder).writeWorkObject)
 	}
 	if e.member(m, `"other":`) {
-		writeObject(e, &v.Other, (*encoder).writeWorkThing)
+		writeObject(e, &v.Other, (*encoder).writeWorkObject)
 	}
 	e.mask = m
 }
@@ -2482,10 +2482,10 @@ func (e *encoder) writeWorkTryPair(v *work.TryPair) {
 func (e *encoder) writeWorkTuck(v *work.Tuck) {
 	m := e.mask
 	if e.member(m, `"what":`) {
-		writeObject(e, &v.What, (*encoder).writeWorkThing)
+		writeObject(e, &v.What, (*encoder).writeWorkObject)
 	}
 	if len(v.Corners) > 0 && e.member(m, `"corners":`) {
-		writeList(e, v.Corners, func(e *encoder, v *work.Corner) { writeText(e, v) })
+		writeList(e, v.Corners, func(e *encoder, v *score.Corner) { writeText(e, v) })
 	}
 	e.mask = m
 }
@@ -2493,7 +2493,7 @@ func (e *encoder) writeWorkTuck(v *work.Tuck) {
 func (e *encoder) writeWorkTurnIn(v *work.TurnIn) {
 	m := e.mask
 	if e.member(m, `"what":`) {
-		writeObject(e, &v.What, (*encoder).writeWorkThing)
+		writeObject(e, &v.What, (*encoder).writeWorkObject)
 	}
 	if e.member(m, `"edge":`) {
 		writeText(e, &v.Edge)
@@ -2507,7 +2507,7 @@ func (e *encoder) writeWorkTurnIn(v *work.TurnIn) {
 func (e *encoder) writeWorkTurnOver(v *work.TurnOver) {
 	m := e.mask
 	if e.member(m, `"what":`) {
-		writeObject(e, &v.What, (*encoder).writeWorkThing)
+		writeObject(e, &v.What, (*encoder).writeWorkObject)
 	}
 	if e.member(m, `"again":`) {
 		e.bool(v.Again)

@@ -72,7 +72,7 @@ func (e *encoder) writeBoardsRow(v *boards.Row) {
 	e.mask = m
 }
 
-func (e *encoder) writeClosingAdhesive(v *closing.Adhesive) {
+func (e *encoder) writeClosingAdhesiveFilm(v *closing.AdhesiveFilm) {
 	m := e.mask
 	if (e.all || v.Glue) && e.member(m, `"glue":`) {
 		e.bool(v.Glue)
@@ -94,8 +94,8 @@ func (e *encoder) writeClosingAllowance(v *closing.Allowance) {
 	if (e.all || v.UnderFlap != 0) && e.member(m, `"underFlap":`) {
 		e.length(v.UnderFlap)
 	}
-	if (e.all || v.Adhesive != (closing.Adhesive{})) && e.member(m, `"adhesive":`) {
-		writeObject(e, &v.Adhesive, (*encoder).writeClosingAdhesive)
+	if (e.all || v.Adhesive != (closing.AdhesiveFilm{})) && e.member(m, `"adhesive":`) {
+		writeObject(e, &v.Adhesive, (*encoder).writeClosingAdhesiveFilm)
 	}
 	e.mask = m
 }
@@ -435,7 +435,7 @@ func (e *encoder) writePocketContent(v *pocket.Content) {
 	e.mask = m
 }
 
-func (e *encoder) writePocketCorner(v *pocket.Corner) {
+func (e *encoder) writePocketCorners(v *pocket.Corners) {
 	m := e.mask
 	if (e.all || v.Content != (pocket.Content{})) && e.member(m, `"content":`) {
 		writeObject(e, &v.Content, (*encoder).writePocketContent)
@@ -536,8 +536,8 @@ func (e *encoder) writePocketFoldedAccordion(v *pocket.FoldedAccordion) {
 	if (e.all || v.Glue != 0) && e.member(m, `"glue":`) {
 		e.length(v.Glue)
 	}
-	if (e.all || v.Notch != (pocket.Notch{})) && e.member(m, `"notch":`) {
-		writeObject(e, &v.Notch, (*encoder).writePocketNotch)
+	if (e.all || v.Notch != (pocket.ThumbNotch{})) && e.member(m, `"notch":`) {
+		writeObject(e, &v.Notch, (*encoder).writePocketThumbNotch)
 	}
 	if (e.all || v.Spine != 0) && e.member(m, `"spine":`) {
 		e.length(v.Spine)
@@ -592,8 +592,8 @@ func (e *encoder) writePocketFoldedStrip(v *pocket.FoldedStrip) {
 	if (e.all || v.Glue != 0) && e.member(m, `"glue":`) {
 		e.length(v.Glue)
 	}
-	if (e.all || v.Notch != (pocket.Notch{})) && e.member(m, `"notch":`) {
-		writeObject(e, &v.Notch, (*encoder).writePocketNotch)
+	if (e.all || v.Notch != (pocket.ThumbNotch{})) && e.member(m, `"notch":`) {
+		writeObject(e, &v.Notch, (*encoder).writePocketThumbNotch)
 	}
 	if (e.all || v.Mat != (pocket.Mat{})) && e.member(m, `"mat":`) {
 		writeObject(e, &v.Mat, (*encoder).writePocketMat)
@@ -639,8 +639,8 @@ func (e *encoder) writePocketGusset(v *pocket.Gusset) {
 	if (e.all || v.Place != (units.Size{})) && e.member(m, `"place":`) {
 		e.size(v.Place)
 	}
-	if (e.all || v.Notch != (pocket.Notch{})) && e.member(m, `"notch":`) {
-		writeObject(e, &v.Notch, (*encoder).writePocketNotch)
+	if (e.all || v.Notch != (pocket.ThumbNotch{})) && e.member(m, `"notch":`) {
+		writeObject(e, &v.Notch, (*encoder).writePocketThumbNotch)
 	}
 	e.mask = m
 }
@@ -692,8 +692,8 @@ func (e *encoder) writePocketGussetRun(v *pocket.GussetRun) {
 	if (e.all || v.Place != (units.Size{})) && e.member(m, `"place":`) {
 		e.size(v.Place)
 	}
-	if (e.all || v.Notch != (pocket.Notch{})) && e.member(m, `"notch":`) {
-		writeObject(e, &v.Notch, (*encoder).writePocketNotch)
+	if (e.all || v.Notch != (pocket.ThumbNotch{})) && e.member(m, `"notch":`) {
+		writeObject(e, &v.Notch, (*encoder).writePocketThumbNotch)
 	}
 	e.mask = m
 }
@@ -705,17 +705,6 @@ func (e *encoder) writePocketMat(v *pocket.Mat) {
 	}
 	if (e.all || v.Caliper != 0) && e.member(m, `"caliper":`) {
 		e.length(v.Caliper)
-	}
-	e.mask = m
-}
-
-func (e *encoder) writePocketNotch(v *pocket.Notch) {
-	m := e.mask
-	if (e.all || v.Width != 0) && e.member(m, `"width":`) {
-		e.length(v.Width)
-	}
-	if (e.all || v.Depth != 0) && e.member(m, `"depth":`) {
-		e.length(v.Depth)
 	}
 	e.mask = m
 }
@@ -786,8 +775,19 @@ func (e *encoder) writePocketSlip(v *pocket.Slip) {
 	if (e.all || v.Glue != 0) && e.member(m, `"glue":`) {
 		e.length(v.Glue)
 	}
-	if (e.all || v.Notch != (pocket.Notch{})) && e.member(m, `"notch":`) {
-		writeObject(e, &v.Notch, (*encoder).writePocketNotch)
+	if (e.all || v.Notch != (pocket.ThumbNotch{})) && e.member(m, `"notch":`) {
+		writeObject(e, &v.Notch, (*encoder).writePocketThumbNotch)
+	}
+	e.mask = m
+}
+
+func (e *encoder) writePocketThumbNotch(v *pocket.ThumbNotch) {
+	m := e.mask
+	if (e.all || v.Width != 0) && e.member(m, `"width":`) {
+		e.length(v.Width)
+	}
+	if (e.all || v.Depth != 0) && e.member(m, `"depth":`) {
+		e.length(v.Depth)
 	}
 	e.mask = m
 }
@@ -1048,10 +1048,10 @@ func (e *encoder) writePocketKind(v pocket.Kind) {
 		}
 		e.writePocketKind(*k)
 		return
-	case pocket.Corner:
+	case pocket.Corners:
 		e.begin(namePocketKind(v))
-		e.writePocketCorner(&k)
-	case *pocket.Corner:
+		e.writePocketCorners(&k)
+	case *pocket.Corners:
 		if k == nil {
 			e.noKind(v)
 			return

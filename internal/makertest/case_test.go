@@ -16,7 +16,7 @@ func plainCase() makertest.Job {
 		boards[i].Made = boards[i].Laid
 	}
 	wrap := piece(2, 0)
-	trim := func(c work.Corner, x0, y0, x1, y1 int) work.Trim {
+	trim := func(c score.Corner, x0, y0, x1, y1 int) work.Trim {
 		return work.Trim{What: wrap, Corner: c, From: point(x0, y0), To: point(x1, y1)}
 	}
 	lines := func(axis score.Axis, all ...int) (out []work.Action) {
@@ -46,13 +46,13 @@ func plainCase() makertest.Job {
 		Steps: steps(
 			do(work.FindGrain{Stocks: []string{"board", "paper", "liner"}}),
 			do(cut(piece(0, work.All), 2, size(100, 150), "board", hg, 0), cut(piece(1, 0), 1, size(20, 150), "board", hg, 0)),
-			do(work.Cut{What: wrap, Count: 1, Size: size(272, 190), From: work.Sheet{Stock: "paper", Size: size(300, 200), Turned: true}, Grain: hg, Up: work.WrongSide}),
+			do(work.Cut{What: wrap, Count: 1, Size: size(272, 190), From: work.Source{Stock: "paper", Size: size(300, 200), Turned: true}, Grain: hg, Up: work.WrongSide}),
 			append(lines(score.Upright, 20, 120, 126, 146, 152, 252), lines(score.Level, 20, 170)...),
 			do(lay(0, 0, 20, 100), lay(1, 0, 126, 20), lay(0, 1, 152, 100)),
 			dry,
-			do(trim(work.HeadLeft, 37, 0, 0, 37), trim(work.HeadRight, 235, 0, 272, 37), trim(work.TailRight, 272, 153, 235, 190), trim(work.TailLeft, 37, 190, 0, 153)),
+			do(trim(score.HeadLeft, 37, 0, 0, 37), trim(score.HeadRight, 235, 0, 272, 37), trim(score.TailRight, 272, 153, 235, 190), trim(score.TailLeft, 37, 190, 0, 153)),
 			do(work.TurnIn{What: wrap, Edge: score.Head, Depth: 20 * mm}, work.TurnIn{What: wrap, Edge: score.Tail, Depth: 20 * mm}),
-			do(work.Tuck{What: wrap, Corners: []work.Corner{work.HeadLeft, work.HeadRight, work.TailRight, work.TailLeft}}),
+			do(work.Tuck{What: wrap, Corners: []score.Corner{score.HeadLeft, score.HeadRight, score.TailRight, score.TailLeft}}),
 			do(work.TurnIn{What: wrap, Edge: score.Left, Depth: 20 * mm}, work.TurnIn{What: wrap, Edge: score.Right, Depth: 20 * mm}),
 			dry,
 			do(work.Measure{Planned: size(232, 150), Expected: size(233, 151)}),
@@ -89,17 +89,17 @@ func quarterStyle() makertest.Job {
 	lay := func(i, copy, x, w int) work.Fix {
 		return work.Fix{What: piece(i, copy), Panel: work.All, On: onPiece(2, 0), At: at(x, 20), Lines: true, Size: size(w, 150)}
 	}
-	paper := func(what work.Thing, board, x int) work.Fix {
+	paper := func(what work.Object, board, x int) work.Fix {
 		return work.Fix{What: what, Panel: work.All, On: work.Base{Kind: work.OnOutside, Index: board}, At: at(x, -20), Up: score.Back, Size: size(103, 190)}
 	}
 	dryLay := func(f work.Fix) work.Lay { return work.Lay{What: f.What, On: f.On, At: f.At, Size: f.Size} }
-	side1 := func(what work.Thing) work.Cut {
-		return work.Cut{What: what, Count: 1, Size: size(103, 190), From: work.Sheet{Stock: "paper", Size: size(300, 200), Turned: true}, Grain: hg, Up: work.WrongSide}
+	side1 := func(what work.Object) work.Cut {
+		return work.Cut{What: what, Count: 1, Size: size(103, 190), From: work.Source{Stock: "paper", Size: size(300, 200), Turned: true}, Grain: hg, Up: work.WrongSide}
 	}
-	trim := func(what work.Thing, c work.Corner, x0, y0, x1, y1 int) work.Trim {
+	trim := func(what work.Object, c score.Corner, x0, y0, x1, y1 int) work.Trim {
 		return work.Trim{What: what, Corner: c, From: point(x0, y0), To: point(x1, y1)}
 	}
-	turn := func(what work.Thing, e score.Edge) work.TurnIn {
+	turn := func(what work.Object, e score.Edge) work.TurnIn {
 		return work.TurnIn{What: what, Edge: e, Depth: 20 * mm}
 	}
 	first := steps(
@@ -115,10 +115,10 @@ func quarterStyle() makertest.Job {
 		do(dryLay(paper(left, 0, -20)), dryLay(paper(right, 2, 17))),
 		do(paper(left, 0, -20), paper(right, 2, 17)),
 		dry,
-		do(trim(left, work.HeadLeft, 37, 0, 0, 37), trim(left, work.TailLeft, 37, 190, 0, 153),
-			trim(right, work.HeadRight, 66, 0, 103, 37), trim(right, work.TailRight, 103, 153, 66, 190)),
+		do(trim(left, score.HeadLeft, 37, 0, 0, 37), trim(left, score.TailLeft, 37, 190, 0, 153),
+			trim(right, score.HeadRight, 66, 0, 103, 37), trim(right, score.TailRight, 103, 153, 66, 190)),
 		do(turn(left, score.Head), turn(right, score.Head), turn(left, score.Tail), turn(right, score.Tail),
-			work.Tuck{What: left, Corners: []work.Corner{work.HeadLeft, work.TailLeft}}, work.Tuck{What: right, Corners: []work.Corner{work.HeadRight, work.TailRight}},
+			work.Tuck{What: left, Corners: []score.Corner{score.HeadLeft, score.TailLeft}}, work.Tuck{What: right, Corners: []score.Corner{score.HeadRight, score.TailRight}},
 			turn(left, score.Left), turn(right, score.Right)),
 	)
 	for _, s := range j.Steps[10:] {

@@ -125,7 +125,7 @@ func (c *changer) others(v reflect.Value) []reflect.Value {
 		return []reflect.Value{reflect.ValueOf(x + 1), reflect.ValueOf(x - 1)}
 	case bool:
 		return []reflect.Value{reflect.ValueOf(!x)}
-	case score.Edge, work.Corner:
+	case score.Edge, score.Corner:
 		count = 4
 	case score.Axis, score.Side, score.Fold, work.Way, work.PaperSide:
 		count = 2

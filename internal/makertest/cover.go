@@ -66,7 +66,7 @@ func opposite(e score.Edge) score.Edge {
 }
 
 // edgesOf returns the two edges that meet in a corner.
-func edgesOf(c work.Corner) (level, upright score.Edge) {
+func edgesOf(c score.Corner) (level, upright score.Edge) {
 	return [...]score.Edge{score.Head, score.Head, score.Tail, score.Tail}[c&3],
 		[...]score.Edge{score.Left, score.Right, score.Right, score.Left}[c&3]
 }
@@ -139,7 +139,7 @@ func outward1(r units.Rect, e score.Edge, line units.Length) units.Length {
 // cornersReady objects where the edge beside has been turned in and the corner
 // between has not been mitred and tucked in.
 func (t *table) cornersReady(p *paper, e score.Edge) error {
-	for _, c := range [...]work.Corner{work.HeadLeft, work.HeadRight, work.TailRight, work.TailLeft} {
+	for _, c := range [...]score.Corner{score.HeadLeft, score.HeadRight, score.TailRight, score.TailLeft} {
 		level, upright := edgesOf(c)
 		beside := level
 		switch e {
@@ -205,7 +205,7 @@ func (t *table) tuck(p *paper, a work.Tuck) error {
 		level, upright := edgesOf(c)
 		done := [...]bool{slices.Contains(p.turned, level), slices.Contains(p.turned, upright)}
 		switch {
-		case c > work.TailLeft || slices.Contains(p.tucked, c):
+		case c > score.TailLeft || slices.Contains(p.tucked, c):
 			return fmt.Errorf("%s is tucked in twice at the %v", p, c)
 		case done[0] == done[1]:
 			return fmt.Errorf("%s is tucked in at the %v, where not just one edge has been turned in", p, c)

@@ -32,7 +32,7 @@ func (t *table) findGrain(g work.FindGrain) error {
 		}
 	}
 	for _, list := range [...]struct {
-		said  []work.Thing
+		said  []work.Object
 		grain work.Grain
 	}{{g.Across, work.GrainAlongWidth}, {g.Either, work.GrainEither}} {
 		var said, are []int
@@ -220,14 +220,14 @@ func (t *table) trim(p *paper, c work.Trim) error {
 	var corner vec
 	within := box{vec{}, size}
 	switch c.Corner {
-	case work.HeadLeft:
+	case score.HeadLeft:
 		within.max = hi
-	case work.HeadRight:
+	case score.HeadRight:
 		corner = vec{size.x, 0}
 		within.min.x, within.max.y = lo.x, hi.y
-	case work.TailRight:
+	case score.TailRight:
 		corner, within.min = size, lo
-	case work.TailLeft:
+	case score.TailLeft:
 		corner = vec{0, size.y}
 		within.max.x, within.min.y = hi.x, lo.y
 	default:

@@ -142,7 +142,7 @@ type Line struct {
 // An Other is something that is not cut: a content, a block, a magnet or an
 // ornament.
 type Other struct {
-	Kind        work.ThingKind
+	Kind        work.ObjectKind
 	Index, Copy int
 	Size        units.Size
 	Thickness   units.Length

@@ -8,7 +8,7 @@ import (
 // A Lying is something that lies on the base when all is done: a part of a paper
 // between its folds, or what is not cut.
 type Lying struct {
-	Kind        work.ThingKind
+	Kind        work.ObjectKind
 	Index, Copy int
 	Drawn       units.Rect   // round it, on the drawing of its piece
 	Rect        units.Rect   // round it, in the row or in the footprint

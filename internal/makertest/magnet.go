@@ -43,7 +43,7 @@ func (t *table) tryPair(a work.TryPair) error {
 	if a.One == a.Other {
 		return fmt.Errorf("%s is held to itself", label(a.One))
 	}
-	for _, w := range [...]work.Thing{a.One, a.Other} {
+	for _, w := range [...]work.Object{a.One, a.Other} {
 		p, err := t.hold(w)
 		if err != nil {
 			return err

@@ -19,8 +19,8 @@ func rect(x, y, w, h int) units.Rect {
 func l(n int) units.Length       { return units.Length(n) * mm }
 func size(w, h int) units.Size   { return units.Size{W: l(w), H: l(h)} }
 func point(x, y int) units.Point { return units.Point{X: l(x), Y: l(y)} }
-func piece(i, copy int) work.Thing {
-	return work.Thing{Index: i, Copy: copy, Name: "piece " + strconv.Itoa(i)}
+func piece(i, copy int) work.Object {
+	return work.Object{Index: i, Copy: copy, Name: "piece " + strconv.Itoa(i)}
 }
 func onPiece(i, copy int) work.Base {
 	return work.Base{Kind: work.OnPiece, Index: i, Copy: copy, Panel: work.All, Name: "piece"}
@@ -53,8 +53,8 @@ func steps(all ...[]work.Action) []work.Step {
 
 func do(all ...work.Action) []work.Action { return all }
 
-func cut(what work.Thing, count int, s units.Size, stock string, g work.Grain, up work.PaperSide) work.Cut {
-	return work.Cut{What: what, Count: count, Size: s, From: work.Sheet{Stock: stock, Index: -1}, Grain: g, Up: up}
+func cut(what work.Object, count int, s units.Size, stock string, g work.Grain, up work.PaperSide) work.Cut {
+	return work.Cut{What: what, Count: count, Size: s, From: work.Source{Stock: stock, Index: -1}, Grain: g, Up: up}
 }
 
 var dry = do(work.Dry{What: "it", Weight: true})

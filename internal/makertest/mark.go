@@ -11,7 +11,7 @@ import (
 
 // A thing is what a mark is for: it need not exist yet.
 type thing struct {
-	kind        work.ThingKind
+	kind        work.ObjectKind
 	index, copy int
 }
 

@@ -11,7 +11,7 @@ import (
 // A paper is one thing on the table: a copy of a piece, or something that is
 // not cut.
 type paper struct {
-	kind        work.ThingKind
+	kind        work.ObjectKind
 	index, copy int
 	name        string
 	plan        *Piece    // nil for what is not cut
@@ -28,8 +28,8 @@ type paper struct {
 	drawn       []*drawn
 	fixed       bool
 	slipped     bool // a content that has been put in and lies loose
-	tucked      []work.Corner
-	trimmed     []work.Corner
+	tucked      []score.Corner
+	trimmed     []score.Corner
 	trimmedTo   region // what has been trimmed off
 	board       int    // its place in the row, −1 for none
 	creases     []*crease
@@ -100,7 +100,7 @@ type bond struct {
 	step   int
 }
 
-func newPaper(kind work.ThingKind, index, copy int, size units.Size) *paper {
+func newPaper(kind work.ObjectKind, index, copy int, size units.Size) *paper {
 	p := &paper{kind: kind, index: index, copy: copy, size: size, board: -1}
 	f := &facet{of: p, area: rectRegion(units.RectAt(units.Point{}, size))}
 	f.put(asDrawn)

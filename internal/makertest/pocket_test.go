@@ -36,10 +36,10 @@ func slipPocket() makertest.Job {
 }
 
 func insert(spot int, from score.Edge, x, y, w, h int) work.Insert {
-	return work.Insert{On: under, At: at(x, y), Size: size(w, h), What: work.Thing{Kind: work.Content, Copy: spot, Name: "card"}, Into: work.Part{Kind: work.PartFitting}, From: from}
+	return work.Insert{On: under, At: at(x, y), Size: size(w, h), What: work.Object{Kind: work.Content, Copy: spot, Name: "card"}, Into: work.Part{Kind: work.PartFitting}, From: from}
 }
 
-func fold(what work.Thing, axis score.Axis, at int, moves score.Edge, way work.Way) work.FoldAt {
+func fold(what work.Object, axis score.Axis, at int, moves score.Edge, way work.Way) work.FoldAt {
 	return work.FoldAt{What: what, Axis: axis, At: l(at), Moves: moves, Way: way, Flat: true}
 }
 
@@ -203,8 +203,8 @@ func cornerPockets() makertest.Job {
 	j.Steps = steps(
 		do(cut(all, 4, size(36, 36), "card", 0, 0)),
 		do(work.Open{What: all, Area: rect(0, 30, 6, 6)}),
-		do(work.Trim{What: all, Corner: work.HeadRight, From: point(6, 0), To: point(36, 30)},
-			work.Trim{What: all, Corner: work.HeadLeft, From: point(0, 6), To: point(6, 0)}, work.Trim{What: all, Corner: work.TailRight, From: point(36, 30), To: point(30, 36)}),
+		do(work.Trim{What: all, Corner: score.HeadRight, From: point(6, 0), To: point(36, 30)},
+			work.Trim{What: all, Corner: score.HeadLeft, From: point(0, 6), To: point(6, 0)}, work.Trim{What: all, Corner: score.TailRight, From: point(36, 30), To: point(30, 36)}),
 		do(work.ScoreAt{What: all, Line: lines[0], On: score.Face}, work.ScoreAt{What: all, Line: lines[1], On: score.Face}),
 		do(fold(all, score.Upright, 6, score.Left, work.Away), fold(all, score.Level, 30, score.Tail, work.Away)),
 		marks, lays, fixes, dry, do(into),

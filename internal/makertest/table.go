@@ -51,7 +51,7 @@ func (t *table) note(format string, args ...any) {
 }
 
 // find returns the thing that is meant, if it exists.
-func (t *table) find(kind work.ThingKind, index, copy int) *paper {
+func (t *table) find(kind work.ObjectKind, index, copy int) *paper {
 	for _, p := range t.papers {
 		if p.kind == kind && p.index == index && p.copy == copy {
 			return p
@@ -61,7 +61,7 @@ func (t *table) find(kind work.ThingKind, index, copy int) *paper {
 }
 
 // each does something with the thing that is meant, or with every copy of it.
-func (t *table) each(w work.Thing, do func(*paper) error) error {
+func (t *table) each(w work.Object, do func(*paper) error) error {
 	if w.Copy != work.All {
 		p, err := t.hold(w)
 		if err != nil {
@@ -90,7 +90,7 @@ func (t *table) each(w work.Thing, do func(*paper) error) error {
 }
 
 // hold returns one thing. What is not cut is at hand from the beginning.
-func (t *table) hold(w work.Thing) (*paper, error) {
+func (t *table) hold(w work.Object) (*paper, error) {
 	if p := t.find(w.Kind, w.Index, w.Copy); p != nil {
 		return p, nil
 	}
@@ -107,7 +107,7 @@ func (t *table) hold(w work.Thing) (*paper, error) {
 	return nil, fmt.Errorf("%s does not exist yet", label(w))
 }
 
-func label(w work.Thing) string {
+func label(w work.Object) string {
 	return fmt.Sprintf("%s (%s %d, copy %d)", w.Name, w.Kind, w.Index, w.Copy)
 }
 

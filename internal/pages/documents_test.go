@@ -47,7 +47,7 @@ func documents(t *testing.T) []document {
 	pockets := crewSpec()
 	pockets.Spine.Width, pockets.Fittings = 3*units.Inch/2, []folio.Fitting{
 		{Name: "cards", Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.GussetRun{Content: pocket.IDCard(), Pockets: 3}}},
-		{Name: "corners", Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Corner{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("4 x 6 in")}}}},
+		{Name: "corners", Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Corners{Content: pocket.Content{Name: "chart", Size: units.MustParseSize("4 x 6 in")}}}},
 	}
 	full := build(t, pockets)
 	list := []document{

@@ -159,7 +159,7 @@ func said(d *guide.Document) string {
 			switch block := block.(type) {
 			case guide.Para:
 				b.WriteString(string(block))
-			case guide.List:
+			case guide.Texts:
 				b.WriteString(strings.Join(block, " "))
 			case guide.Table:
 				b.WriteString(strings.Join(block.Head, " "))

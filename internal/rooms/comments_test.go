@@ -77,8 +77,8 @@ func TestFieldsSayWhatZeroIs(t *testing.T) {
 // pocket/work, of which orders of work are made.
 var results = map[string]bool{
 	"units.ParseError": true, "units.Rounded": true, "units/check.Violation": true,
-	"score.Advice": true, "score.Around": true, "score.Blocked": true, "score.Crease": true, "score.CrossPanel": true, "score.Laid": true,
-	"score.Made": true, "score.Patch": true, "score.Rise": true, "score.Room": true, "score.Shown": true, "score.Snap": true,
+	"score.Advice": true, "score.Around": true, "score.Blocked": true, "score.Crease": true, "score.CrossPanel": true, "score.FoldedPanel": true,
+	"score.Made": true, "score.Patch": true, "score.Rise": true, "score.Bay": true, "score.Shown": true, "score.Snap": true,
 	"score.Stack": true, "score.ThickScore": true,
 	"pocket.Capacity": true, "folio/propose.Held": true, "folio/propose.Reason": true, "folio/propose.RuledOut": true,
 	"folio/wire.Drawn": true, "folio/wire.Fault": true,

@@ -452,7 +452,7 @@ func TestLayoutsAndVerdicts(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	job := layout.Job{Folios: []layout.Folio{{Plan: p, Copies: 2}}, Materials: layout.MaterialsOf(p), Pieces: []layout.Piece{{Name: "long", Material: p.Spec().Liner.Name, Size: units.MustParseSize("8 x 31 in"), Quantity: 1}}}
+	job := layout.Job{Folios: []layout.Folio{{Plan: p, Copies: 2}}, Materials: layout.MaterialsOf(p), Pieces: []layout.LoosePiece{{Name: "long", Material: p.Spec().Liner.Name, Size: units.MustParseSize("8 x 31 in"), Quantity: 1}}}
 	for i := range job.Materials {
 		job.Materials[i].Sheets = []layout.SheetKind{{Size: units.MustParseSize("20 x 30 in"), Count: layout.Unlimited}}
 	}

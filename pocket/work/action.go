@@ -21,16 +21,16 @@ type FindGrain struct {
 	Stocks []string
 	// Across are the pieces whose grain runs along their width, Either those in
 	// which it may run either way; in all others it runs along the height.
-	Across, Either []Thing
+	Across, Either []Object
 }
 
 // Cut cuts pieces to size out of a sheet.
 type Cut struct {
-	What Thing // the pieces
+	What Object // the pieces
 	// Count is how many, at least 1.
 	Count int
 	Size  units.Size // of each, as it lies with its grain as told
-	From  Sheet      // what it is cut from
+	From  Source     // what it is cut from
 	Grain Grain      // along which side of the piece the grain runs
 	// Upright says that the pattern must stand upright in the piece.
 	Upright bool
@@ -40,7 +40,7 @@ type Cut struct {
 
 // Open cuts an area out: a window, or waste where folds meet.
 type Open struct {
-	What Thing      // the piece
+	What Object     // the piece
 	Area units.Rect // what comes out, on the drawing
 	// Radius rounds the corners.
 	Radius units.Length
@@ -48,16 +48,16 @@ type Open struct {
 
 // NotchOut takes a notch out of an edge.
 type NotchOut struct {
-	What  Thing       // the piece
+	What  Object      // the piece
 	Notch score.Notch // the notch on the drawing
 }
 
 // Trim is a straight cut that takes a corner off: a mitre, a slant, an ear. It
 // runs from From to To, and what lies on the corner's side of it is waste.
 type Trim struct {
-	What     Thing       // the piece
-	Corner   Corner      // which corner of the drawing comes off
-	From, To units.Point // where the cut begins and ends, on the drawing
+	What     Object       // the piece
+	Corner   score.Corner // which corner of the drawing comes off
+	From, To units.Point  // where the cut begins and ends, on the drawing
 }
 
 // Draw draws a line from edge to edge of a piece or a board to lay something by.
@@ -70,16 +70,16 @@ type Draw struct {
 
 // MarkPlace marks lightly where something will lie: the corners of its place.
 type MarkPlace struct {
-	What Thing // what will lie there
-	On   Base  // what it will lie on
-	At   At    // where on it
+	What Object // what will lie there
+	On   Base   // what it will lie on
+	At   At     // where on it
 	// Size is the size of the place.
 	Size units.Size
 }
 
 // ScoreAt scores a line.
 type ScoreAt struct {
-	What Thing // the piece
+	What Object // the piece
 	// Line is the line on the drawing, with the fold as seen from the face.
 	Line score.Line
 	// On is the side of the drawing that is scored.
@@ -91,7 +91,7 @@ type ScoreAt struct {
 // FoldAt folds a piece at a line, with whatever is folded or glued on to it
 // already. The part that does not turn stays as it lies.
 type FoldAt struct {
-	What Thing // the piece
+	What Object // the piece
 	// Axis and At say the line on the drawing, From and To where it does not
 	// run from edge to edge.
 	Axis     score.Axis
@@ -112,7 +112,7 @@ type FoldAt struct {
 
 // TurnOver turns a piece over, left to right.
 type TurnOver struct {
-	What Thing // what is turned
+	What Object // what is turned
 	// Again says that it has been turned over before, and lies as it was cut
 	// afterwards.
 	Again bool
@@ -120,25 +120,25 @@ type TurnOver struct {
 
 // Lay lays a thing in its place without adhesive, to see that it goes.
 type Lay struct {
-	What Thing // what is laid
-	On   Base  // what it is laid on
-	At   At    // where on it
+	What Object // what is laid
+	On   Base   // what it is laid on
+	At   At     // where on it
 	// Size is the size of the thing as it lies.
 	Size units.Size
 }
 
 // Put puts a thing in its place, where it stays without adhesive.
 type Put struct {
-	What Thing // what is put down
-	On   Base  // what it is put on
-	At   At    // where on it
+	What Object // what is put down
+	On   Base   // what it is put on
+	At   At     // where on it
 	// Size is the size of the thing as it lies.
 	Size units.Size
 }
 
 // Sink bores a round hole into a board for a magnet.
 type Sink struct {
-	What Thing // the board's piece
+	What Object // the board's piece
 	// Outside says that it is sunk from the outside.
 	Outside bool
 	// Middle is measured from the board's upper left corner, seen from the
@@ -150,14 +150,14 @@ type Sink struct {
 // TryPair holds two magnets to each other before they are glued in: they must
 // draw each other.
 type TryPair struct {
-	One, Other Thing // the two, as they meet when the folio is closed
+	One, Other Object // the two, as they meet when the folio is closed
 }
 
 // Fix sticks a thing in its place. A piece lies as the actions before have left
 // it: face up as it was cut, folded and turned over as told since. What lies
 // under it is the base, with all that is fixed to that already.
 type Fix struct {
-	What Thing // what is stuck down
+	What Object // what is stuck down
 	// Panel is the panel of a folded piece whose edges are measured, counted as
 	// in [Base]; [All] means the thing as it lies, folded: the rectangle that
 	// it covers.
@@ -187,7 +187,7 @@ type Fix struct {
 
 // Stick glues a part of a folded piece to what it lies on or under.
 type Stick struct {
-	What Thing // the piece
+	What Object // the piece
 	// Area is what takes the adhesive, measured on the drawing, and Side the
 	// side of the drawing that it is on.
 	Area units.Rect
@@ -200,7 +200,7 @@ type Stick struct {
 
 // TurnIn glues an edge of a covering and turns it in over the boards.
 type TurnIn struct {
-	What Thing      // the covering
+	What Object     // the covering
 	Edge score.Edge // the edge of its drawing
 	// Depth is how much is turned in, from the outer edge of the boards.
 	Depth units.Length
@@ -209,13 +209,13 @@ type TurnIn struct {
 // Tuck tucks the covering in at corners with a bone folder before the edges
 // beside them are turned in.
 type Tuck struct {
-	What    Thing    // the covering
-	Corners []Corner // the corners of its drawing
+	What    Object         // the covering
+	Corners []score.Corner // the corners of its drawing
 }
 
 // Rub rubs a glued piece down into hinge gaps.
 type Rub struct {
-	What Thing // the piece
+	What Object // the piece
 	// Gaps are the gaps' places in the row, from 0 at the left.
 	Gaps []int
 	// Deep are those of them at which outsides come together, so that it must
@@ -249,7 +249,7 @@ type Refit struct {
 
 // Insert puts a content into its place.
 type Insert struct {
-	What Thing // the content
+	What Object // the content
 	// Count is how many of it go in together, one on another; 0 is 1.
 	Count int
 	// Into is the fitting that takes it, or the panel's name for the block.

@@ -14,9 +14,9 @@ import (
 // list is the same: of two that differ in one thing, each has a sentence of its
 // own.
 func TestNeighboursThatDiffer(t *testing.T) {
-	card, note := work.Thing{Name: "card"}, work.Thing{Name: "note", Index: 1}
+	card, note := work.Object{Name: "card"}, work.Object{Name: "note", Index: 1}
 	point := func(x, y units.Length) units.Point { return units.Point{X: x * mm, Y: y * mm} }
-	trim := func(what work.Thing, x, y units.Length) work.Trim {
+	trim := func(what work.Object, x, y units.Length) work.Trim {
 		return work.Trim{What: what, From: point(x, 0), To: point(0, y)}
 	}
 	fold := work.FoldAt{What: card, At: 10 * mm, Moves: score.Left, Way: work.Towards, Flat: true}
@@ -38,7 +38,7 @@ func TestNeighboursThatDiffer(t *testing.T) {
 		change(&s)
 		return s
 	}
-	leaf := work.Fix{What: work.Thing{Kind: work.Content, Name: "print"}, On: work.Base{Kind: work.OnPiece, Index: 2, Name: "leaf 1"}, By: work.Tape, Size: units.Size{W: 90 * mm, H: 60 * mm},
+	leaf := work.Fix{What: work.Object{Kind: work.Content, Name: "print"}, On: work.Base{Kind: work.OnPiece, Index: 2, Name: "leaf 1"}, By: work.Tape, Size: units.Size{W: 90 * mm, H: 60 * mm},
 		At: work.At{Across: score.Left, X: 5 * mm}, Areas: []units.Rect{area(0, 0, 10, 60)}, Panel: work.All}
 	taped := func(change func(*work.Fix)) work.Fix {
 		f := leaf
@@ -114,7 +114,7 @@ func TestNeighboursThatDiffer(t *testing.T) {
 // Creases of several ways are each told once, with all that are like them.
 func TestCreasesOfSeveralWays(t *testing.T) {
 	crease := func(at units.Length, way work.Way) work.FoldAt {
-		return work.FoldAt{What: work.Thing{Name: "strip"}, At: at * mm, Moves: score.Right, Way: way, Open: true}
+		return work.FoldAt{What: work.Object{Name: "strip"}, At: at * mm, Moves: score.Right, Way: way, Open: true}
 	}
 	s := work.Step{Do: []work.Action{crease(10, work.Towards), crease(21, work.Away), crease(32, work.Towards), crease(43, work.Away), crease(54, work.Towards)}}
 	got := s.Text(units.Format{})
@@ -130,15 +130,15 @@ func TestCreasesOfSeveralWays(t *testing.T) {
 
 // A step writes lengths on its own ruler unless the format has one.
 func TestStepsWriteOnTheirRuler(t *testing.T) {
-	s := work.Step{Ruler: units.Sixteenths, Do: []work.Action{work.Lay{What: work.Thing{Name: "mat"}, On: work.Base{Kind: work.OnRow}, At: at(score.Left, 0, score.Head, 0)}}}
-	s.Do = []work.Action{work.MarkPlace{What: work.Thing{Name: "mat"}, On: work.Base{Kind: work.OnRow}, At: work.At{Across: score.Left, X: units.Inch / 2, Along: score.Head, Y: units.Inch / 4}, Size: units.Size{W: units.Inch, H: 2 * units.Inch}}}
+	s := work.Step{Ruler: units.Sixteenths, Do: []work.Action{work.Lay{What: work.Object{Name: "mat"}, On: work.Base{Kind: work.OnRow}, At: at(score.Left, 0, score.Head, 0)}}}
+	s.Do = []work.Action{work.MarkPlace{What: work.Object{Name: "mat"}, On: work.Base{Kind: work.OnRow}, At: work.At{Across: score.Left, X: units.Inch / 2, Along: score.Head, Y: units.Inch / 4}, Size: units.Size{W: units.Inch, H: 2 * units.Inch}}}
 	if got := s.Text(units.Format{}); !strings.Contains(got, "1 x 2 in") || !strings.Contains(got, "1/2 in") {
 		t.Errorf("on its own ruler: %s", got)
 	}
 	if got := s.Text(units.Format{Ruler: units.TenthMillimetres}); !strings.Contains(got, "25.4 x 50.8 mm") {
 		t.Errorf("on another: %s", got)
 	}
-	beyond := work.MarkPlace{What: work.Thing{Name: "mat"}, On: work.Base{Kind: work.OnRow}, At: work.At{Across: score.Left, X: -3 * mm, Along: score.Head}, Size: size(10, 20)}
+	beyond := work.MarkPlace{What: work.Object{Name: "mat"}, On: work.Base{Kind: work.OnRow}, At: work.At{Across: score.Left, X: -3 * mm, Along: score.Head}, Size: size(10, 20)}
 	got := work.Step{Do: []work.Action{beyond}}.Text(units.Format{})
 	if !strings.Contains(got, "3 mm beyond the left edge") || !strings.Contains(got, "on the head edge") {
 		t.Error(got)
@@ -148,8 +148,8 @@ func TestStepsWriteOnTheirRuler(t *testing.T) {
 // Cautions stand in the order of their constants, each once, whatever is done
 // first.
 func TestCautionsInOrder(t *testing.T) {
-	card := work.Thing{Name: "card"}
-	cut := work.Cut{What: card, Size: size(10, 10), From: work.Sheet{Stock: "kraft", Index: -1}}
+	card := work.Object{Name: "card"}
+	cut := work.Cut{What: card, Size: size(10, 10), From: work.Source{Stock: "kraft", Index: -1}}
 	fix := work.Fix{What: card, On: work.Base{Kind: work.Under}, Size: size(10, 10)}
 	for _, do := range [][]work.Action{{cut, fix}, {fix, cut}, {fix, cut, fix, cut}} {
 		care := work.Step{Do: do}.Care()
@@ -198,11 +198,11 @@ func TestEdges(t *testing.T) {
 
 // Numbers are decimal, and a nanometre beyond an edge is beyond it.
 func TestNumbersAsWritten(t *testing.T) {
-	many := work.Cut{What: work.Thing{Name: "label"}, Count: 1090, Size: size(10, 10), From: work.Sheet{Stock: "kraft", Index: -1}}
+	many := work.Cut{What: work.Object{Name: "label"}, Count: 1090, Size: size(10, 10), From: work.Source{Stock: "kraft", Index: -1}}
 	if got := (work.Step{Do: []work.Action{many}}).Text(units.Format{}); !strings.Contains(got, "1090 x label") {
 		t.Error(got)
 	}
-	beyond := work.MarkPlace{What: work.Thing{Name: "mat"}, On: work.Base{Kind: work.OnRow}, At: work.At{Across: score.Left, X: -1, Along: score.Head, Y: 1}, Size: size(10, 20)}
+	beyond := work.MarkPlace{What: work.Object{Name: "mat"}, On: work.Base{Kind: work.OnRow}, At: work.At{Across: score.Left, X: -1, Along: score.Head, Y: 1}, Size: size(10, 20)}
 	if got := (work.Step{Do: []work.Action{beyond}}).Text(units.Format{}); !strings.Contains(got, "0.000001 mm beyond the left edge") || !strings.Contains(got, "0.000001 mm from the head edge") {
 		t.Error(got)
 	}

@@ -146,7 +146,7 @@ func run[A Action](w *writer, keep func(first, next A) bool) alike[A] {
 }
 
 // thing writes "the mat", "corner 2", or "each of the corners".
-func (w *writer) thing(t Thing) *writer {
+func (w *writer) thing(t Object) *writer {
 	if t.Kind == Piece && t.Copy == All {
 		return w.say("each ", t.Name)
 	}
@@ -342,7 +342,7 @@ func band(areas []units.Rect, of units.Size) (units.Length, bool) {
 }
 
 // corners writes "the head left corner", or "all four corners".
-func (w *writer) corners(list []Corner) *writer {
+func (w *writer) corners(list []score.Corner) *writer {
 	if len(list) == 4 {
 		return w.say("all four corners")
 	}

@@ -25,11 +25,11 @@ type sentence struct {
 // not given, and with neighbours that are told in one sentence and that are not.
 func sentences() []sentence {
 	do := func(a ...work.Action) []work.Action { return a }
-	card, note, strip := work.Thing{Name: "card"}, work.Thing{Name: "note", Index: 1}, work.Thing{Name: "strip"}
-	each := work.Thing{Name: "corner", Copy: work.All}
-	photo := work.Thing{Kind: work.Content, Name: "photograph", Copy: work.All}
-	sheet := work.Sheet{Stock: "kraft", Size: size(297, 210)}
-	any := work.Sheet{Stock: "kraft", Index: -1}
+	card, note, strip := work.Object{Name: "card"}, work.Object{Name: "note", Index: 1}, work.Object{Name: "strip"}
+	each := work.Object{Name: "corner", Copy: work.All}
+	photo := work.Object{Kind: work.Content, Name: "photograph", Copy: work.All}
+	sheet := work.Source{Stock: "kraft", Size: size(297, 210)}
+	any := work.Source{Stock: "kraft", Index: -1}
 	left := work.Base{Kind: work.OnBoard, Name: "left cover", Panel: work.All}
 	row := work.Base{Kind: work.OnRow}
 	under := work.Base{Kind: work.Under}
@@ -47,18 +47,18 @@ func sentences() []sentence {
 		}
 		return f
 	}
-	mitre := func(c work.Corner) work.Trim {
+	mitre := func(c score.Corner) work.Trim {
 		return work.Trim{What: card, Corner: c, From: units.Point{X: 12 * mm}, To: units.Point{Y: 12 * mm}}
 	}
 	pocket := work.Part{Kind: work.PartFitting, Name: "slip pocket"}
 	return []sentence{
 		{do(work.FindGrain{Stocks: []string{"board"}}),
 			"Find the grain of board and mark it: in every piece it runs along the height, parallel to the spine."},
-		{do(work.FindGrain{Stocks: []string{"board", "kraft", "liner"}, Across: []work.Thing{card, note}}),
+		{do(work.FindGrain{Stocks: []string{"board", "kraft", "liner"}, Across: []work.Object{card, note}}),
 			"Find the grain of board, kraft and liner and mark it: it runs along the height of the pieces, parallel to the spine, but along the width of the card and the note."},
-		{do(work.FindGrain{Stocks: []string{"board", "kraft"}, Either: []work.Thing{card, note, strip}}),
+		{do(work.FindGrain{Stocks: []string{"board", "kraft"}, Either: []work.Object{card, note, strip}}),
 			"Find the grain of board and kraft and mark it: it runs along the height of the pieces, parallel to the spine; it may run either way in the card, the note and the strip."},
-		{do(work.FindGrain{Stocks: []string{"kraft"}, Across: []work.Thing{card}, Either: []work.Thing{note}}),
+		{do(work.FindGrain{Stocks: []string{"kraft"}, Across: []work.Object{card}, Either: []work.Object{note}}),
 			"Find the grain of kraft and mark it: it runs along the height of the pieces, parallel to the spine, but along the width of the card; it may run either way in the note."},
 		{do(work.Cut{What: card, Count: 1, Size: size(30, 40), From: sheet}, work.Cut{What: note, Count: 3, Size: size(20, 10), From: sheet}),
 			"From a sheet of kraft, 297 x 210 mm, cut the card 30 x 40 mm and 3 x note 20 x 10 mm."},
@@ -72,15 +72,15 @@ func sentences() []sentence {
 			"From kraft cut the card 30 x 40 mm, the pattern upright. From kraft cut the note 20 x 10 mm."},
 		{do(work.Cut{What: card, Count: 1, Size: size(30, 40), From: any, Up: work.WrongSide}, work.Cut{What: note, Count: 1, Size: size(20, 10), From: any}),
 			"From kraft cut the card 30 x 40 mm, wrong side up. From kraft cut the note 20 x 10 mm."},
-		{do(work.Cut{What: card, Count: 1, Size: size(30, 40), From: work.Sheet{Stock: "card", Index: 2, Size: size(297, 210), Turned: true}, Grain: work.GrainAlongHeight, Up: work.WrongSide}),
+		{do(work.Cut{What: card, Count: 1, Size: size(30, 40), From: work.Source{Stock: "card", Index: 2, Size: size(297, 210), Turned: true}, Grain: work.GrainAlongHeight, Up: work.WrongSide}),
 			"From a sheet of card, 297 x 210 mm as it lies after a quarter turn, cut the card 30 x 40 mm, grain along the height, wrong side up."},
 		{do(work.MarkPlace{What: card, On: left, At: home, Size: size(30, 40)}, work.Lay{What: card, On: left, At: home, Size: size(30, 40)}),
 			"Mark lightly on the inside of the left cover the place of the card, 30 x 40 mm: 3 mm from the left edge and 5 mm from the head edge of the board. Lay it there dry, to see that it goes."},
 		{do(work.Fix{What: card, On: work.Base{Kind: work.OnOutside, Name: "flap"}, At: at(score.Right, -2, score.Tail, 0), Quarters: 1, Up: score.Back}),
 			"Glue the card, turned a quarter clockwise, on the outside of the flap: 2 mm beyond the left edge and on the tail edge of the board as you look at its outside."},
-		{do(mitre(work.HeadLeft), mitre(work.HeadRight), mitre(work.TailRight), mitre(work.TailLeft)),
+		{do(mitre(score.HeadLeft), mitre(score.HeadRight), mitre(score.TailRight), mitre(score.TailLeft)),
 			"Cut all four corners off the card at 45 degrees, through the points 12 mm from the corner along both edges."},
-		{do(mitre(work.HeadLeft), mitre(work.TailLeft)),
+		{do(mitre(score.HeadLeft), mitre(score.TailLeft)),
 			"Cut the head left and tail left corners off the card at 45 degrees, through the points 12 mm from the corner along both edges."},
 		{do(work.Close{Turns: []work.Turned{{Board: 1, Over: -1, Name: "spine"}, {Board: 0, Over: 2, Name: "left cover", On: "right cover"}}, Left: 2 * mm}),
 			"Close the folio: stand the spine up, then turn the left cover over the right cover. It must close without force on the hinges, with 2 mm to spare at the tightest place."},
@@ -96,9 +96,9 @@ func sentences() []sentence {
 			"Cut square notches 12 mm wide and 6 mm deep into the left edge of the card, their middles 20 mm and 50 mm from the head edge."},
 		{do(work.NotchOut{What: card, Notch: score.Notch{Edge: score.Right, Middle: 20 * mm, Width: 12 * mm, Depth: 6 * mm}}, work.NotchOut{What: card, Notch: score.Notch{Edge: score.Tail, Middle: 20 * mm, Width: 12 * mm, Depth: 6 * mm}}),
 			"Cut a square notch 12 mm wide and 6 mm deep into the right edge of the card, its middle 20 mm from the head edge. Cut a square notch 12 mm wide and 6 mm deep into the tail edge of the card, its middle 20 mm from the left edge."},
-		{do(work.Trim{What: card, Corner: work.HeadRight, From: units.Point{X: 80 * mm}, To: units.Point{X: 90 * mm, Y: 4 * mm}}),
+		{do(work.Trim{What: card, Corner: score.HeadRight, From: units.Point{X: 80 * mm}, To: units.Point{X: 90 * mm, Y: 4 * mm}}),
 			"Cut the head right corner off the card, straight from 10 mm along the level edge to 4 mm along the upright edge."},
-		{do(work.Trim{What: card, Corner: work.HeadLeft, From: units.Point{X: 4 * mm}, To: units.Point{Y: 4 * mm}}, work.Trim{What: card, Corner: work.TailLeft, From: units.Point{X: 5 * mm, Y: 40 * mm}, To: units.Point{Y: 35 * mm}}),
+		{do(work.Trim{What: card, Corner: score.HeadLeft, From: units.Point{X: 4 * mm}, To: units.Point{Y: 4 * mm}}, work.Trim{What: card, Corner: score.TailLeft, From: units.Point{X: 5 * mm, Y: 40 * mm}, To: units.Point{Y: 35 * mm}}),
 			"Cut the head left corner off the card at 45 degrees, through the points 4 mm from the corner along both edges. Cut the tail left corner off the card at 45 degrees, through the points 5 mm from the corner along both edges."},
 		{do(work.Draw{On: onStrip, Axis: score.Level, At: 15 * mm}, work.Draw{On: onStrip, Axis: score.Upright, At: 20 * mm}, work.Draw{On: onStrip, Axis: score.Upright, At: 120 * mm}, work.Draw{On: onStrip, Axis: score.Level, At: 165 * mm}),
 			"On the strip draw lines to lay by: from the head edge 15 mm and 165 mm; from the left edge 20 mm and 120 mm."},
@@ -154,9 +154,9 @@ func sentences() []sentence {
 			"Bore a hole 8.3 mm across and 1.5 mm deep into the inside of the card, its middle 20 mm from its left edge as you look at that side and 30 mm from its head edge."},
 		{do(work.Sink{What: card, Outside: true, Middle: units.Point{X: 20 * mm, Y: 30 * mm}, Diameter: 8 * mm, Depth: 2 * mm}),
 			"Bore a hole 8 mm across and 2 mm deep into the outside of the card, its middle 20 mm from its right edge as you look at that side and 30 mm from its head edge."},
-		{do(work.TryPair{One: work.Thing{Kind: work.Magnet, Name: "first magnet"}, Other: work.Thing{Kind: work.Magnet, Name: "second magnet"}}),
+		{do(work.TryPair{One: work.Object{Kind: work.Magnet, Name: "first magnet"}, Other: work.Object{Kind: work.Magnet, Name: "second magnet"}}),
 			"Hold the first magnet to the second magnet as they will meet: they must draw each other, not push. Mark on each the face that meets the other."},
-		{do(work.Fix{What: work.Thing{Kind: work.Magnet, Name: "first magnet"}, On: left, At: home, Size: size(6, 6)}),
+		{do(work.Fix{What: work.Object{Kind: work.Magnet, Name: "first magnet"}, On: left, At: home, Size: size(6, 6)}),
 			"Glue the first magnet into its hole in the inside of the left cover, its marked face out: 3 mm from the left edge and 5 mm from the head edge of the board."},
 		{do(work.Fix{What: card, On: left, At: home, Size: size(30, 40)}),
 			"Glue the card on the inside of the left cover: 3 mm from the left edge and 5 mm from the head edge of the board."},
@@ -195,9 +195,9 @@ func sentences() []sentence {
 			"Glue and turn in the card over the boards: 15 mm at the head and 16 mm at the tail."},
 		{do(work.TurnIn{What: card, Edge: score.Left, Depth: 15 * mm}, work.TurnIn{What: note, Edge: score.Right, Depth: 15 * mm}),
 			"Glue and turn in the card over the boards: 15 mm at the left. Glue and turn in the note over the boards: 15 mm at the right."},
-		{do(work.Tuck{What: card, Corners: []work.Corner{work.HeadLeft}}),
+		{do(work.Tuck{What: card, Corners: []score.Corner{score.HeadLeft}}),
 			"Tuck the head left corner of the card in with a bone folder."},
-		{do(work.Tuck{What: card, Corners: []work.Corner{work.HeadLeft, work.HeadRight, work.TailRight}}),
+		{do(work.Tuck{What: card, Corners: []score.Corner{score.HeadLeft, score.HeadRight, score.TailRight}}),
 			"Tuck the head left, head right and tail right corners of the card in with a bone folder."},
 		{do(work.Rub{What: card, Gaps: []int{0}}),
 			"Rub the card down into the hinge."},
@@ -246,11 +246,11 @@ func sentences() []sentence {
 			"Close the folio as far as it goes without force: stand the spine up, then turn the left cover over the right cover. The covers do not come to lie parallel: see the plan's warning."},
 		// What a number or a letter tells apart takes no article, and no number runs
 		// into a size.
-		{do(work.Cut{What: work.Thing{Name: "strip 4"}, Count: 1, Size: size(5, 6), From: any}, work.Cut{What: work.Thing{Name: "strip 1"}, Count: 3, Size: size(8, 6), From: any}, work.Cut{What: work.Thing{Name: "strip B"}, Count: 1, Size: size(7, 6), From: any}),
+		{do(work.Cut{What: work.Object{Name: "strip 4"}, Count: 1, Size: size(5, 6), From: any}, work.Cut{What: work.Object{Name: "strip 1"}, Count: 3, Size: size(8, 6), From: any}, work.Cut{What: work.Object{Name: "strip B"}, Count: 1, Size: size(7, 6), From: any}),
 			"From kraft cut strip 4, 5 x 6 mm, 3 x strip 1, 8 x 6 mm and strip B 7 x 6 mm."},
-		{do(work.Fix{What: work.Thing{Name: "corner 2"}, On: work.Base{Name: "fold 2 of the guard"}, At: at(score.Left, 0, score.Head, 0), Quarters: 2}),
+		{do(work.Fix{What: work.Object{Name: "corner 2"}, On: work.Base{Name: "fold 2 of the guard"}, At: at(score.Left, 0, score.Head, 0), Quarters: 2}),
 			"Glue corner 2, turned half round, on fold 2 of the guard: on the left and head edges of it."},
-		{do(work.Fix{What: work.Thing{Name: "first tab of strip A2"}, On: work.Base{Name: "strip A1"}, At: at(score.Left, 0, score.Head, 0)}),
+		{do(work.Fix{What: work.Object{Name: "first tab of strip A2"}, On: work.Base{Name: "strip A1"}, At: at(score.Left, 0, score.Head, 0)}),
 			"Glue the first tab of strip A2 on strip A1: on the left and head edges of it."},
 		// On a piece that was turned over "the right edge" could be the one that was cut as
 		// it or the one that lies there now.

@@ -19,7 +19,7 @@ func (g FindGrain) append(w *writer) {
 		return
 	}
 	w.say(": it runs along the height of the pieces, parallel to the spine")
-	for i, list := range [...][]Thing{g.Across, g.Either} {
+	for i, list := range [...][]Object{g.Across, g.Either} {
 		for k, t := range list {
 			switch {
 			case k > 0:
@@ -129,7 +129,7 @@ func (t Trim) append(w *writer) {
 		bx, by := b.legs()
 		return a.What == b.What && x == bx && y == by
 	})
-	cut := make([]Corner, len(list))
+	cut := make([]score.Corner, len(list))
 	for i := range list {
 		cut[i] = list.at(i).Corner
 	}

@@ -62,7 +62,7 @@ func TestWords(t *testing.T) {
 	reads(t, work.GrainAlongWidth)
 	reads(t, work.WrongSide)
 	reads(t, work.SelfSticky)
-	reads(t, work.TailLeft)
+	reads(t, score.TailLeft)
 	reads(t, work.Away)
 }
 
@@ -81,7 +81,7 @@ func TestCareCannotBeLost(t *testing.T) {
 		{work.TurnIn{}, []work.Care{work.CareGlue}},
 		{work.Fix{By: work.Glue}, []work.Care{work.CareGlue}},
 		{work.Fix{By: work.Tape}, nil},
-		{work.Fix{By: work.Glue, What: work.Thing{Kind: work.Magnet}}, []work.Care{work.CareGlue, work.CareMagnet}},
+		{work.Fix{By: work.Glue, What: work.Object{Kind: work.Magnet}}, []work.Care{work.CareGlue, work.CareMagnet}},
 		{work.Stick{By: work.Glue}, []work.Care{work.CareGlue}},
 		{work.TryPair{}, []work.Care{work.CareMagnet}},
 		{work.FoldAt{}, nil}, {work.ScoreAt{}, nil}, {work.FindGrain{}, nil}, {work.Draw{}, nil}, {work.MarkPlace{}, nil}, {work.TurnOver{}, nil}, {work.Lay{}, nil}, {work.Put{}, nil}, {work.Tuck{}, nil}, {work.Rub{}, nil}, {work.Insert{}, nil},
@@ -173,7 +173,7 @@ func TestSentences(t *testing.T) {
 // Tape all round is told as a band only where it runs all round.
 func TestBands(t *testing.T) {
 	band := []units.Rect{area(0, 0, 30, 6), area(0, 34, 30, 6), area(0, 6, 6, 28), area(24, 6, 6, 28)}
-	fix := work.Fix{What: work.Thing{Name: "mat"}, On: work.Base{Kind: work.Under}, By: work.Tape, Size: size(30, 40), Marked: true, Areas: band}
+	fix := work.Fix{What: work.Object{Name: "mat"}, On: work.Base{Kind: work.Under}, By: work.Tape, Size: size(30, 40), Marked: true, Areas: band}
 	const round = "Tape the mat on the support, in the marked place; double-sided tape 6 mm wide along all four edges."
 	if got := (work.Step{Do: []work.Action{fix}, Ruler: units.WholeMillimetres}).Text(units.Format{}); got != round {
 		t.Errorf("got  %s\nwant %s", got, round)

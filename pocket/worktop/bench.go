@@ -9,12 +9,12 @@ import (
 	"boardwrap.example/units"
 )
 
-// MaxParts is how many parts between folds a heap may have, and copies a piece.
-const MaxParts = 240
+// MaxStretches is how many stretches between folds a heap may have, and copies a piece.
+const MaxStretches = 240
 
-// A Piece is what is worked on: the blank as it is cut, and how many there are. Of
+// A Workpiece is what is worked on: the blank as it is cut, and how many there are. Of
 // the zero Blank nothing is followed.
-type Piece struct {
+type Workpiece struct {
 	Blank    score.Blank // as it is cut, before any fold
 	Quantity int         // how many there are, above 0
 }
@@ -22,14 +22,14 @@ type Piece struct {
 // A Bench is the table on which pieces are worked on. It must not be used by
 // several goroutines at once.
 type Bench struct {
-	pieces []Piece
+	pieces []Workpiece
 	heaps  map[[2]int]*Heap // by piece and copy; only looked up
 	lost   bool
 }
 
 // New returns a table on which each copy of the pieces lies by itself, as it is
 // drawn. Actions name pieces by their place in the list.
-func New(pieces []Piece) *Bench {
+func New(pieces []Workpiece) *Bench {
 	return &Bench{pieces: slices.Clone(pieces), heaps: map[[2]int]*Heap{}}
 }
 
@@ -37,7 +37,7 @@ func New(pieces []Piece) *Bench {
 // another and sticks together; actions that move no piece on a piece change
 // nothing. It returns false once something cannot be followed: a fold where the
 // piece has none of its paper on both sides of the line, or a heap of more parts
-// than [MaxParts]; and from then on.
+// than [MaxStretches]; and from then on.
 func (t *Bench) Do(list ...work.Action) bool {
 	for _, a := range list {
 		if t.lost {
@@ -80,7 +80,7 @@ func (t *Bench) heap(piece, copy int) *Heap {
 	h, ok := t.heaps[[2]int{piece, copy}]
 	if !ok {
 		b := t.pieces[piece].Blank
-		p := &Part{piece: piece, copy: copy, area: units.RectAt(units.Point{}, b.Size()), lies: AsDrawn()}
+		p := &Stretch{piece: piece, copy: copy, area: units.RectAt(units.Point{}, b.Size()), lies: AsDrawn()}
 		h = &Heap{}
 		if p.within(b, p.area) {
 			h.parts = append(h.parts, p)
@@ -91,14 +91,14 @@ func (t *Bench) heap(piece, copy int) *Heap {
 }
 
 // copies lists the copies that a thing stands for.
-func (t *Bench) copies(what work.Thing) []int {
+func (t *Bench) copies(what work.Object) []int {
 	if what.Kind != work.Piece || what.Index < 0 || what.Index >= len(t.pieces) {
 		return nil
 	}
 	if what.Copy != work.All {
 		return []int{what.Copy}
 	}
-	list := make([]int, max(min(t.pieces[what.Index].Quantity, MaxParts), 1))
+	list := make([]int, max(min(t.pieces[what.Index].Quantity, MaxStretches), 1))
 	for i := range list {
 		list[i] = i
 	}
@@ -144,7 +144,7 @@ func (t *Bench) fold(n int, a work.FoldAt) {
 		return
 	}
 	moves, axis, at, ok := t.hinge(h, a, n)
-	if !ok || len(h.parts) > MaxParts {
+	if !ok || len(h.parts) > MaxStretches {
 		t.lost = true
 		return
 	}
@@ -154,7 +154,7 @@ func (t *Bench) fold(n int, a work.FoldAt) {
 		return
 	}
 	over := mirrored(axis, at)
-	var stay, turned []*Part
+	var stay, turned []*Stretch
 	for _, p := range h.parts {
 		if !moves[p] {
 			stay = append(stay, p)
@@ -176,7 +176,7 @@ func (t *Bench) fold(n int, a work.FoldAt) {
 
 // Turning returns what a copy of a piece hangs together with, parted at the lines
 // of folds of it, as if they were only creased: and for each fold which parts, by
-// their place in [Heap.Parts], it would turn. Nothing is folded. It returns false
+// their place in [Heap.Stretches], it would turn. Nothing is folded. It returns false
 // where a fold cannot be followed.
 func (t *Bench) Turning(copy int, folds ...work.FoldAt) (h Heap, turns [][]bool, ok bool) {
 	if len(folds) == 0 || t.lost {
@@ -194,7 +194,7 @@ func (t *Bench) Turning(copy int, folds ...work.FoldAt) (h Heap, turns [][]bool,
 				return Heap{}, nil, false
 			}
 			moves, _, _, ok := t.hinge(&h, a, max(copy, 0))
-			if !ok || len(h.parts) > MaxParts {
+			if !ok || len(h.parts) > MaxStretches {
 				return Heap{}, nil, false
 			}
 			h.carry(moves)
@@ -211,7 +211,7 @@ func (t *Bench) Turning(copy int, folds ...work.FoldAt) (h Heap, turns [][]bool,
 // layDown makes the second of two folds at right angles: between them stands a
 // wall, and what lies beyond it lies flat again, beginning at the nearer fold. It
 // reports whether they run alike. The line farther off may be folded first.
-func (h *Heap) layDown(moves map[*Part]bool, axis score.Axis, at units.Length) bool {
+func (h *Heap) layDown(moves map[*Stretch]bool, axis score.Axis, at units.Length) bool {
 	first := h.wall
 	beyond, by := moves, first.at-at
 	if len(first.moved) < len(moves) {
@@ -266,11 +266,11 @@ func cells(size units.Size, a work.FoldAt) (turns units.Rect, stays [3]units.Rec
 
 // hinge parts what the line of a fold runs through, and returns what turns, and
 // how the line runs on the table.
-func (t *Bench) hinge(h *Heap, a work.FoldAt, n int) (moves map[*Part]bool, axis score.Axis, at units.Length, ok bool) {
+func (t *Bench) hinge(h *Heap, a work.FoldAt, n int) (moves map[*Stretch]bool, axis score.Axis, at units.Length, ok bool) {
 	blank := t.pieces[a.What.Index].Blank
 	turns, stays := cells(blank.Size(), a)
-	moves = map[*Part]bool{}
-	var parts []*Part
+	moves = map[*Stretch]bool{}
+	var parts []*Stretch
 	for _, p := range h.parts {
 		half := *p
 		if p.piece != a.What.Index || p.copy != n || !half.within(blank, turns) {
@@ -302,13 +302,13 @@ func (t *Bench) hinge(h *Heap, a work.FoldAt, n int) (moves map[*Part]bool, axis
 }
 
 // reaches reports whether an edge of the part lies on a line of the drawing.
-func (p *Part) reaches(axis score.Axis, at units.Length) bool {
+func (p *Stretch) reaches(axis score.Axis, at units.Length) bool {
 	_, _, ok := p.EdgeOn(axis, at)
 	return ok
 }
 
 // carry takes along what is stuck to what turns; another piece turns whole.
-func (h *Heap) carry(moves map[*Part]bool) {
+func (h *Heap) carry(moves map[*Stretch]bool) {
 	for again := true; again; {
 		again = false
 		for _, b := range h.bonds {
@@ -337,7 +337,7 @@ func (t *Bench) fix(n int, a work.Fix) {
 	}
 	over := t.flat(base, a.On.Index, max(a.On.Copy, 0), a.On.Panel)
 	lead := t.flat(top, a.What.Index, n, a.Panel)
-	if len(over) == 0 || len(lead) == 0 || top != base && len(top.parts)+len(base.parts) > MaxParts {
+	if len(over) == 0 || len(lead) == 0 || top != base && len(top.parts)+len(base.parts) > MaxStretches {
 		t.lost = true
 		return
 	}
@@ -356,9 +356,9 @@ func (t *Bench) fix(n int, a work.Fix) {
 }
 
 // put lays a heap on another one, by a part of each.
-func (t *Bench) put(top, base *Heap, a work.Fix, lead, over []*Part) {
+func (t *Bench) put(top, base *Heap, a work.Fix, lead, over []*Stretch) {
 	first := lead[0]
-	if i := slices.IndexFunc(lead, func(p *Part) bool { return !p.turned }); i >= 0 && a.Panel == work.All {
+	if i := slices.IndexFunc(lead, func(p *Stretch) bool { return !p.turned }); i >= 0 && a.Panel == work.All {
 		first = lead[i]
 	}
 	move := AsDrawn()
@@ -386,7 +386,7 @@ func (t *Bench) put(top, base *Heap, a work.Fix, lead, over []*Part) {
 // below puts in front all that lies under something that is laid right over some
 // parts, and returns how many that is: what lies no higher than they do, or under
 // something that does. What was folded over them lies over it.
-func (h *Heap) below(over []*Part) int {
+func (h *Heap) below(over []*Stretch) int {
 	rects := make([]units.Rect, len(h.parts))
 	height := make([]int, len(h.parts))
 	one := make([]bool, len(h.parts))    // is one of the parts
@@ -404,7 +404,7 @@ func (h *Heap) below(over []*Part) int {
 			top = max(top, height[i])
 		}
 	}
-	var lower, upper []*Part
+	var lower, upper []*Stretch
 	var under []units.Rect // of what is lower
 	for i, p := range slices.Backward(h.parts) {
 		if one[i] || !covers[i] && height[i] <= top || slices.ContainsFunc(under, rects[i].Overlaps) {
@@ -431,14 +431,14 @@ func (t *Bench) stick(n int, a work.Stick) {
 	if p := h.at(at); p != nil {
 		over := p.lies.Up() == a.Side
 		from := slices.Index(h.parts, p)
-		to = slices.DeleteFunc(to, func(q *Part) bool { return (slices.Index(h.parts, q) > from) != over })
+		to = slices.DeleteFunc(to, func(q *Stretch) bool { return (slices.Index(h.parts, q) > from) != over })
 	}
 	h.join(at, to)
 }
 
 // join notes that a point of a piece is stuck to the nearest of some parts that
 // lies over or under it.
-func (h *Heap) join(s spot, to []*Part) {
+func (h *Heap) join(s spot, to []*Stretch) {
 	p := h.at(s)
 	if p == nil {
 		return
@@ -460,24 +460,24 @@ func (h *Heap) join(s spot, to []*Part) {
 // Panel returns the parts of a panel of a copy of a piece that lie flat, lowest
 // first: of all of it for [work.All]; none if there is no such piece. Panels are
 // counted as in [work.Base], copies as in [Bench.Heap].
-func (t *Bench) Panel(piece, copy, panel int) []Part {
+func (t *Bench) Panel(piece, copy, panel int) []Stretch {
 	h := t.heap(piece, copy)
 	if h == nil {
 		return nil
 	}
-	var list []Part
+	var list []Stretch
 	for _, p := range t.flat(h, piece, max(copy, 0), panel) {
 		list = append(list, *p)
 	}
 	return list
 }
 
-func (t *Bench) flat(h *Heap, piece, copy, panel int) []*Part {
+func (t *Bench) flat(h *Heap, piece, copy, panel int) []*Stretch {
 	if piece < 0 || piece >= len(t.pieces) {
 		return nil
 	}
 	within := panelOf(t.pieces[piece].Blank, panel)
-	var list []*Part
+	var list []*Stretch
 	for _, p := range h.parts {
 		if p.piece == piece && p.copy == copy && !p.stands && !p.area.Intersect(within).Empty() {
 			list = append(list, p)
@@ -488,7 +488,7 @@ func (t *Bench) flat(h *Heap, piece, copy, panel int) []*Part {
 
 // round returns where the parts of a panel lie: the panel itself where one is
 // meant.
-func (t *Bench) round(list []*Part, panel int) units.Rect {
+func (t *Bench) round(list []*Stretch, panel int) units.Rect {
 	if panel != work.All {
 		return list[0].lies.Rect(panelOf(t.pieces[list[0].piece].Blank, panel))
 	}

@@ -59,7 +59,7 @@ func (s squared) has(x, y int) bool {
 }
 
 func (s squared) blank() score.Blank {
-	d := score.Drawing{Size: units.Size{W: units.Length(s.w) * side, H: units.Length(s.h) * side}}
+	d := score.Draft{Size: units.Size{W: units.Length(s.w) * side, H: units.Length(s.h) * side}}
 	for _, x := range s.upright {
 		d.Lines = append(d.Lines, score.Line{Axis: score.Upright, At: units.Length(x) * side})
 	}
@@ -111,7 +111,7 @@ func floor(l units.Length) int {
 // read looks at a heap cell by cell: through each cell's middle.
 func read(pieces []squared, h worktop.Heap) lot {
 	l := newLot()
-	for i, p := range h.Parts() {
+	for i, p := range h.Stretches() {
 		piece, copy := p.Piece()
 		edge, _ := p.Outline()
 		for x := range pieces[piece].w {
@@ -506,9 +506,9 @@ func orders() gopter.Gen {
 // run follows an order on the table and on squared paper, and says where they
 // part. It counts what was met.
 func (o order) run(met map[string]int) string {
-	var list []worktop.Piece
+	var list []worktop.Workpiece
 	for _, p := range o.pieces {
-		list = append(list, worktop.Piece{Blank: p.blank(), Quantity: p.copies})
+		list = append(list, worktop.Workpiece{Blank: p.blank(), Quantity: p.copies})
 	}
 	bench := worktop.New(list)
 	var bonds []glued
@@ -518,7 +518,7 @@ func (o order) run(met map[string]int) string {
 		of := [2]int{piece, n[2] % o.pieces[piece].copies}
 		s := o.pieces[piece]
 		was := read(o.pieces, bench.Heap(of[0], of[1]))
-		what := work.Thing{Kind: work.Piece, Index: of[0], Copy: of[1]}
+		what := work.Object{Kind: work.Piece, Index: of[0], Copy: of[1]}
 		want, name := was, ""
 		switch n[0] % 5 {
 		case 0, 1:
@@ -591,7 +591,7 @@ func (o order) run(met map[string]int) string {
 	return ""
 }
 
-func (o order) foldAt(what work.Thing, n []int) (work.FoldAt, int) {
+func (o order) foldAt(what work.Object, n []int) (work.FoldAt, int) {
 	s := o.pieces[what.Index]
 	a := work.FoldAt{What: what, Axis: score.Upright, Moves: []score.Edge{score.Left, score.Right}[n[4]%2], Way: work.Way(n[5] % 2), Flat: true}
 	k := 1 + n[6]%(s.w-1)
@@ -698,7 +698,7 @@ func cuts(pieces []squared, h worktop.Heap, n []int) string {
 	for axis := range 2 {
 		d, e := axis, 1-axis // along the section, across it
 		from, to := map[int]int{}, map[int]int{}
-		for i := range h.Parts() {
+		for i := range h.Stretches() {
 			least, most, ok := l.box(func(c cell) bool { return l.cells[c].part == i })
 			if ok && least[e] <= through[e] && through[e] < most[e] {
 				from[i], to[i] = least[d], most[d]
@@ -713,13 +713,13 @@ func cuts(pieces []squared, h worktop.Heap, n []int) string {
 		levels := make(map[int]int, len(list))
 		for i, c := range list {
 			a, b := c.Ends()
-			if a != units.Length(from[c.Part()])*side || b != units.Length(to[c.Part()])*side {
-				return fmt.Sprintf("part %d is cut from %v to %v", c.Part(), a, b)
+			if a != units.Length(from[c.Stretch()])*side || b != units.Length(to[c.Stretch()])*side {
+				return fmt.Sprintf("part %d is cut from %v to %v", c.Stretch(), a, b)
 			}
-			if i > 0 && c.Part() <= list[i-1].Part() {
+			if i > 0 && c.Stretch() <= list[i-1].Stretch() {
 				return "the lowest is not told first"
 			}
-			levels[c.Part()] = c.Level()
+			levels[c.Stretch()] = c.Level()
 		}
 		if bad := level(h, from, to, levels); bad != "" {
 			return bad
@@ -739,8 +739,8 @@ func cuts(pieces []squared, h worktop.Heap, n []int) string {
 // a piece lies over the highest of all that any of them lies on.
 func level(h worktop.Heap, from, to, got map[int]int) string {
 	parts := slices.Sorted(maps.Keys(from))
-	lies := map[int]worktop.Part{}
-	for i, p := range h.Parts() {
+	lies := map[int]worktop.Stretch{}
+	for i, p := range h.Stretches() {
 		lies[i] = p
 	}
 	row := map[int]int{} // which row a part is of
@@ -790,12 +790,12 @@ func (l lot) joined(h worktop.Heap, c, o worktop.Crossing, d int) string {
 	ends := map[units.Length]bool{}
 	flat := false
 	for a, is := range l.cells {
-		if is.part != c.Part() {
+		if is.part != c.Stretch() {
 			continue
 		}
 		for _, step := range [4][2]int{{1, 0}, {-1, 0}, {0, 1}, {0, -1}} {
 			b, ok := l.cells[cell{a.piece, a.copy, a.x + step[0], a.y + step[1]}]
-			if !ok || b.part != o.Part() || b.part == c.Part() {
+			if !ok || b.part != o.Stretch() || b.part == c.Stretch() {
 				continue
 			}
 			// Where the common edge lies, from the middle of the cell.
@@ -810,9 +810,9 @@ func (l lot) joined(h worktop.Heap, c, o worktop.Crossing, d int) string {
 			}
 		}
 	}
-	at, ok := h.End(c, o.Part(), score.Axis(d))
+	at, ok := h.End(c, o.Stretch(), score.Axis(d))
 	if ok != (len(ends) > 0) || ok && !ends[at] || !ok && at != 0 {
-		return fmt.Sprintf("part %d goes on in %d at %v, %t; want %v", c.Part(), o.Part(), at, ok, ends)
+		return fmt.Sprintf("part %d goes on in %d at %v, %t; want %v", c.Stretch(), o.Stretch(), at, ok, ends)
 	}
 	if len(ends) > 1 {
 		return ""
@@ -820,7 +820,7 @@ func (l lot) joined(h worktop.Heap, c, o worktop.Crossing, d int) string {
 	x, y := o.Ends()
 	want := ok && (at == x || at == y) && !flat
 	if at, ok := h.Fold(c, o, score.Axis(d)); ok != want || ok && !ends[at] || !ok && flat && at != 0 {
-		return fmt.Sprintf("parts %d and %d are joined at %v, %t; want %t", c.Part(), o.Part(), at, ok, want)
+		return fmt.Sprintf("parts %d and %d are joined at %v, %t; want %t", c.Stretch(), o.Stretch(), at, ok, want)
 	}
 	return ""
 }

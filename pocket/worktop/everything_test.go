@@ -12,18 +12,18 @@ import (
 
 // everything is each function and type of the package.
 func everything() []any {
-	cross, _ := score.NewBlank(score.Drawing{Size: units.Size{W: 30 * mm, H: 20 * mm}, CutOuts: []score.CutOut{{Area: units.RectAt(units.Point{}, units.Size{W: 5 * mm, H: 5 * mm})}}})
+	cross, _ := score.NewBlank(score.Draft{Size: units.Size{W: 30 * mm, H: 20 * mm}, CutOuts: []score.CutOut{{Area: units.RectAt(units.Point{}, units.Size{W: 5 * mm, H: 5 * mm})}}})
 	all := []any{
-		worktop.New, worktop.AsDrawn, worktop.Lie{}, worktop.Part{}, worktop.Heap{}, worktop.Crossing{}, worktop.Piece{},
+		worktop.New, worktop.AsDrawn, worktop.Lie{}, worktop.Stretch{}, worktop.Heap{}, worktop.Crossing{}, worktop.Workpiece{},
 		func(list []work.FoldAt, copies int, index int) worktop.Heap {
-			t := worktop.New([]worktop.Piece{{Blank: cross, Quantity: copies}, {Blank: cross}, {}})
+			t := worktop.New([]worktop.Workpiece{{Blank: cross, Quantity: copies}, {Blank: cross}, {}})
 			for _, a := range list {
 				t.Do(a)
 			}
 			return t.Heap(index, 0)
 		},
-		func(a work.Fix, b work.Stick, c work.TurnOver, d work.FoldAt) []worktop.Part {
-			t := worktop.New([]worktop.Piece{{Blank: cross, Quantity: 3}, {Blank: cross}, {}})
+		func(a work.Fix, b work.Stick, c work.TurnOver, d work.FoldAt) []worktop.Stretch {
+			t := worktop.New([]worktop.Workpiece{{Blank: cross, Quantity: 3}, {Blank: cross}, {}})
 			t.Do(a, b, c, d, a)
 			return t.Panel(a.On.Index, a.On.Copy, a.On.Panel)
 		},

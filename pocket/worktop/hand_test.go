@@ -18,7 +18,7 @@ func rect(x, y, w, h units.Length) units.Rect {
 // sheetOf is a sheet with upright lines, all of them valleys.
 func sheetOf(t *testing.T, s units.Size, at ...units.Length) score.Blank {
 	t.Helper()
-	d := score.Drawing{Size: s}
+	d := score.Draft{Size: s}
 	for _, x := range at {
 		d.Lines = append(d.Lines, score.Line{Axis: score.Upright, At: x * mm, To: s.H})
 	}
@@ -29,7 +29,7 @@ func sheetOf(t *testing.T, s units.Size, at ...units.Length) score.Blank {
 	return b
 }
 
-func thing(i int) work.Thing    { return work.Thing{Kind: work.Piece, Index: i} }
+func thing(i int) work.Object   { return work.Object{Kind: work.Piece, Index: i} }
 func on(i, panel int) work.Base { return work.Base{Kind: work.OnPiece, Index: i, Panel: panel} }
 func fold(at units.Length) work.FoldAt {
 	return work.FoldAt{What: thing(0), Axis: score.Upright, At: at * mm, Moves: score.Right, Way: work.Towards, Flat: true}
@@ -45,7 +45,7 @@ type lain struct {
 func lies(t *testing.T, h worktop.Heap, want ...lain) {
 	t.Helper()
 	n := 0
-	for i, p := range h.Parts() {
+	for i, p := range h.Stretches() {
 		piece, _ := p.Piece()
 		if got := (lain{piece, p.Rect(), p.Lies().Up()}); i >= len(want) || got != want[i] {
 			t.Errorf("part %d lies %v", i, got)
@@ -61,7 +61,7 @@ func lies(t *testing.T, h worktop.Heap, want ...lain) {
 // from its left and 10 mm from its head, and folded in with it about x = 50 mm: it
 // turns with the panel, and comes to lie under it, on the other.
 func TestWhatIsStuckTurnsToo(t *testing.T) {
-	table := worktop.New([]worktop.Piece{{Blank: sheetOf(t, size(100, 60), 50), Quantity: 1}, {Blank: sheetOf(t, size(40, 30)), Quantity: 2}})
+	table := worktop.New([]worktop.Workpiece{{Blank: sheetOf(t, size(100, 60), 50), Quantity: 1}, {Blank: sheetOf(t, size(40, 30)), Quantity: 2}})
 	fix := work.Fix{What: thing(1), Panel: work.All, On: on(0, 1), At: work.At{X: 5 * mm, Y: 10 * mm, Across: score.Left, Along: score.Head}, Size: size(40, 30)}
 	if !table.Do(fix) {
 		t.Fatal("it cannot be followed")
@@ -89,7 +89,7 @@ func TestWhatIsStuckTurnsToo(t *testing.T) {
 // A flap is folded down over what was put on a panel, and glued to it: then both
 // turn with the panel.
 func TestStuckFlap(t *testing.T) {
-	table := worktop.New([]worktop.Piece{{Blank: sheetOf(t, size(90, 40), 30, 60), Quantity: 1}, {Blank: sheetOf(t, size(20, 20)), Quantity: 1}})
+	table := worktop.New([]worktop.Workpiece{{Blank: sheetOf(t, size(90, 40), 30, 60), Quantity: 1}, {Blank: sheetOf(t, size(20, 20)), Quantity: 1}})
 	put := work.Fix{What: thing(1), Panel: work.All, On: on(0, 1), At: work.At{X: 5 * mm, Y: 5 * mm, Across: score.Left, Along: score.Head}, Size: size(20, 20)}
 	stick := work.Stick{What: thing(0), Area: rect(60, 0, 30, 40), To: on(1, work.All)}
 	if !table.Do(put, fold(60), stick) {
@@ -108,7 +108,7 @@ func TestStuckFlap(t *testing.T) {
 // What is laid on a panel on which something lies folded comes between them; all
 // copies of a piece are done alike.
 func TestBetweenLayers(t *testing.T) {
-	table := worktop.New([]worktop.Piece{{Blank: sheetOf(t, size(90, 40), 30), Quantity: 2}, {Blank: sheetOf(t, size(20, 20)), Quantity: 1}})
+	table := worktop.New([]worktop.Workpiece{{Blank: sheetOf(t, size(90, 40), 30), Quantity: 2}, {Blank: sheetOf(t, size(20, 20)), Quantity: 1}})
 	all := fold(30)
 	all.What.Copy = work.All
 	put := work.Fix{What: thing(1), Panel: work.All, On: on(0, 0), At: work.At{X: 5 * mm, Y: 5 * mm, Across: score.Left, Along: score.Head}, Size: size(20, 20)}
@@ -128,7 +128,7 @@ func TestBetweenLayers(t *testing.T) {
 // Two folds at right angles, at 50 and 58 mm: the wall between them stands, and the
 // rest of 42 mm lies flat again beginning at the nearer one.
 func TestWall(t *testing.T) {
-	table := worktop.New([]worktop.Piece{{Blank: sheetOf(t, size(100, 60), 50, 58), Quantity: 1}})
+	table := worktop.New([]worktop.Workpiece{{Blank: sheetOf(t, size(100, 60), 50, 58), Quantity: 1}})
 	first, second := fold(50), fold(58)
 	first.Flat, second.Flat = false, false
 	if !table.Do(first) {
@@ -161,7 +161,7 @@ func wallIsLaidDown(t *testing.T, h worktop.Heap) {
 	}
 	upright := 0
 	var flat []units.Rect
-	for _, p := range h.Parts() {
+	for _, p := range h.Stretches() {
 		if p.Stands() {
 			upright++
 			continue
@@ -175,7 +175,7 @@ func wallIsLaidDown(t *testing.T, h worktop.Heap) {
 	if len(cuts) != 2 || cuts[0].Level() != 0 || cuts[1].Level() != 1 {
 		t.Errorf("the section is %v", cuts)
 	}
-	for i, p := range h.Parts() {
+	for i, p := range h.Stretches() {
 		if !p.Stands() {
 			continue
 		}
@@ -190,18 +190,18 @@ func wallIsLaidDown(t *testing.T, h worktop.Heap) {
 // A round hole of 20 mm through a fold is a recess of both parts; the fold runs
 // from edge to edge, beside it.
 func TestHoleThroughAFold(t *testing.T) {
-	b, err := score.NewBlank(score.Drawing{Size: size(100, 60), Lines: []score.Line{{Axis: score.Upright, At: 50 * mm, To: 60 * mm}},
+	b, err := score.NewBlank(score.Draft{Size: size(100, 60), Lines: []score.Line{{Axis: score.Upright, At: 50 * mm, To: 60 * mm}},
 		CutOuts: []score.CutOut{{Area: rect(40, 20, 20, 20), Radius: 10 * mm}, {Area: rect(5, 5, 10, 10)}}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	table := worktop.New([]worktop.Piece{{Blank: b, Quantity: 1}})
+	table := worktop.New([]worktop.Workpiece{{Blank: b, Quantity: 1}})
 	if !table.Do(fold(50)) {
 		t.Fatal("it cannot be followed")
 	}
 	h := table.Heap(0, 0)
 	openings := 0
-	for i, p := range h.Parts() {
+	for i, p := range h.Stretches() {
 		edge, holes := p.Outline()
 		openings += len(holes)
 		for _, x := range [...]units.Length{45, 55} {
@@ -228,12 +228,12 @@ func TestHoleThroughAFold(t *testing.T) {
 
 // Only a part of the sheet turns where a line does not run from edge to edge.
 func TestShortLine(t *testing.T) {
-	b, err := score.NewBlank(score.Drawing{Size: size(100, 60), CutOuts: []score.CutOut{{Area: rect(50, 20, 50, 1)}},
+	b, err := score.NewBlank(score.Draft{Size: size(100, 60), CutOuts: []score.CutOut{{Area: rect(50, 20, 50, 1)}},
 		Lines: []score.Line{{Axis: score.Upright, At: 50 * mm, From: 21 * mm, To: 60 * mm}}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	table := worktop.New([]worktop.Piece{{Blank: b, Quantity: 1}})
+	table := worktop.New([]worktop.Workpiece{{Blank: b, Quantity: 1}})
 	a := fold(50)
 	a.From, a.To = 21*mm, 60*mm
 	if !table.Do(a) {
@@ -248,7 +248,7 @@ func TestShortLine(t *testing.T) {
 
 // What cannot be followed is said, then and from then on.
 func TestLost(t *testing.T) {
-	holed, err := score.NewBlank(score.Drawing{Size: size(100, 60), CutOuts: []score.CutOut{{Area: rect(40, 0, 20, 50)}}})
+	holed, err := score.NewBlank(score.Draft{Size: size(100, 60), CutOuts: []score.CutOut{{Area: rect(40, 0, 20, 50)}}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -262,30 +262,30 @@ func TestLost(t *testing.T) {
 		"nothing of it":            {work.FoldAt{What: thing(1), At: mm, Flat: true}},
 		"walls that run crosswise": {stood, level},
 		"no such base":             {work.Fix{What: thing(0), Panel: work.All, On: on(9, work.All)}},
-		"no such copy":             {work.Stick{What: work.Thing{Kind: work.Piece, Copy: 3}, To: on(0, 0)}},
+		"no such copy":             {work.Stick{What: work.Object{Kind: work.Piece, Copy: 3}, To: on(0, 0)}},
 	} {
-		table := worktop.New([]worktop.Piece{{Blank: holed, Quantity: 1}, {}})
+		table := worktop.New([]worktop.Workpiece{{Blank: holed, Quantity: 1}, {}})
 		if table.Do(list...) || table.Do() {
 			t.Errorf("%s is followed", name)
 		}
 	}
 	wide := sheetOf(t, size(900, 20))
-	table := worktop.New([]worktop.Piece{{Blank: wide, Quantity: 1}})
+	table := worktop.New([]worktop.Workpiece{{Blank: wide, Quantity: 1}})
 	n := 0
-	for ; n < 2*worktop.MaxParts && table.Do(fold(units.Length(899-n))); n++ {
+	for ; n < 2*worktop.MaxStretches && table.Do(fold(units.Length(899-n))); n++ {
 	}
-	if n != worktop.MaxParts-1 {
+	if n != worktop.MaxStretches-1 {
 		t.Errorf("%d folds are followed; want one less than there may be parts", n)
 	}
 	// Of more copies than are followed the first ones are, however many there are.
-	for _, copies := range []int{worktop.MaxParts, worktop.MaxParts + 1, 10 * worktop.MaxParts, 1<<31 - 1} {
-		table := worktop.New([]worktop.Piece{{Blank: sheetOf(t, size(100, 60), 50), Quantity: copies}})
+	for _, copies := range []int{worktop.MaxStretches, worktop.MaxStretches + 1, 10 * worktop.MaxStretches, 1<<31 - 1} {
+		table := worktop.New([]worktop.Workpiece{{Blank: sheetOf(t, size(100, 60), 50), Quantity: copies}})
 		all := fold(50)
 		all.What.Copy = work.All
 		if !table.Do(all) {
 			t.Errorf("%d copies cannot be followed", copies)
 		}
-		for i, folded := range map[int]bool{0: true, worktop.MaxParts - 1: true, worktop.MaxParts: false, copies - 1: copies == worktop.MaxParts} {
+		for i, folded := range map[int]bool{0: true, worktop.MaxStretches - 1: true, worktop.MaxStretches: false, copies - 1: copies == worktop.MaxStretches} {
 			if h := table.Heap(0, i); i < copies && h.AsCut() == folded {
 				t.Errorf("of %d copies the %dth is folded: %v", copies, i+1, !folded)
 			}
@@ -300,7 +300,7 @@ func TestLost(t *testing.T) {
 // crease at 38 mm would turn the first two panels, one at 30 mm the first alone, and
 // neither the two layers.
 func TestTurning(t *testing.T) {
-	table := worktop.New([]worktop.Piece{{Blank: sheetOf(t, size(120, 40), 30, 38, 90), Quantity: 1}})
+	table := worktop.New([]worktop.Workpiece{{Blank: sheetOf(t, size(120, 40), 30, 38, 90), Quantity: 1}})
 	if !table.Do(fold(90)) {
 		t.Fatal("it cannot be followed")
 	}
@@ -310,7 +310,7 @@ func TestTurning(t *testing.T) {
 	if !ok || len(turns) != 2 {
 		t.Fatal(turns, ok)
 	}
-	for i, p := range h.Parts() {
+	for i, p := range h.Stretches() {
 		left := p.Rect().Min.X
 		if turns[0][i] != (left < 30*mm) || turns[1][i] != (left < 38*mm) {
 			t.Errorf("what lies at %v is turned: %t and %t", p.Rect(), turns[0][i], turns[1][i])

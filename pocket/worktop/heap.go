@@ -9,8 +9,8 @@ import (
 	"boardwrap.example/units"
 )
 
-// A Part is what of a copy of a piece lies between the folds that were made.
-type Part struct {
+// A Stretch is what of a copy of a piece lies between the folds that were made.
+type Stretch struct {
 	piece, copy int
 	area        units.Rect // of the drawing, within which it lies
 	edge        units.Polygon
@@ -22,32 +22,32 @@ type Part struct {
 
 // Piece returns the place of the piece in what the table was made for, and which
 // copy it is, from 0.
-func (p Part) Piece() (index, copy int) { return p.piece, p.copy }
+func (p Stretch) Piece() (index, copy int) { return p.piece, p.copy }
 
 // Area returns the rectangle of the drawing that it is between folds.
-func (p Part) Area() units.Rect { return p.area }
+func (p Stretch) Area() units.Rect { return p.area }
 
 // Outline returns its outline on the drawing, less what is cut off and into its
 // edges, and the openings in it.
-func (p Part) Outline() (edge units.Polygon, openings []units.Polygon) {
+func (p Stretch) Outline() (edge units.Polygon, openings []units.Polygon) {
 	return p.edge, slices.Clone(p.openings)
 }
 
 // Lies returns how it lies; what stands up as it would before it was stood up.
-func (p Part) Lies() Lie { return p.lies }
+func (p Stretch) Lies() Lie { return p.lies }
 
 // Rect returns the least rectangle round it on the table.
-func (p Part) Rect() units.Rect { return p.lies.Rect(p.edge.Bounds()) }
+func (p Stretch) Rect() units.Rect { return p.lies.Rect(p.edge.Bounds()) }
 
 // Turned reports whether a fold has turned it.
-func (p Part) Turned() bool { return p.turned }
+func (p Stretch) Turned() bool { return p.turned }
 
 // Stands reports whether it stands up at a right angle to the rest.
-func (p Part) Stands() bool { return p.stands }
+func (p Stretch) Stands() bool { return p.stands }
 
 // EdgeOn returns the part's edge on a line of the drawing: from its first point to
 // its last there, also where something is cut out between them.
-func (p Part) EdgeOn(axis score.Axis, at units.Length) (a, b units.Point, ok bool) {
+func (p Stretch) EdgeOn(axis score.Axis, at units.Length) (a, b units.Point, ok bool) {
 	far := func(q units.Point) (off, along units.Length) {
 		if axis == score.Level {
 			return q.Y - at, q.X
@@ -78,7 +78,7 @@ func (p Part) EdgeOn(axis score.Axis, at units.Length) (a, b units.Point, ok boo
 
 // within keeps of the part what lies in a rectangle of the drawing, and reports
 // whether anything does.
-func (p *Part) within(b score.Blank, r units.Rect) bool {
+func (p *Stretch) within(b score.Blank, r units.Rect) bool {
 	if r = r.Intersect(p.area); r.Empty() {
 		return false
 	}
@@ -97,7 +97,7 @@ func (p *Part) within(b score.Blank, r units.Rect) bool {
 // A Heap is what hangs together on the table: parts over each other, of one piece
 // or of several that are stuck together.
 type Heap struct {
-	parts []*Part // from the lowest up
+	parts []*Stretch // from the lowest up
 	bonds []bond
 	wall  *wall // stands up, and is to be laid down by the next fold
 }
@@ -115,12 +115,12 @@ type wall struct {
 	axis  score.Axis
 	at    units.Length
 	way   work.Way
-	moved map[*Part]bool
+	moved map[*Stretch]bool
 }
 
-// Parts walks its parts from the lowest up.
-func (h Heap) Parts() iter.Seq2[int, Part] {
-	return func(yield func(int, Part) bool) {
+// Stretches walks the stretches from the lowest up.
+func (h Heap) Stretches() iter.Seq2[int, Stretch] {
+	return func(yield func(int, Stretch) bool) {
 		for i, p := range h.parts {
 			if !yield(i, *p) {
 				return
@@ -131,15 +131,15 @@ func (h Heap) Parts() iter.Seq2[int, Part] {
 
 // Bounds returns the rectangle round the parts that lie flat.
 func (h Heap) Bounds() units.Rect {
-	return h.bounds(func(*Part) bool { return true })
+	return h.bounds(func(*Stretch) bool { return true })
 }
 
 // Of returns the rectangle round what lies flat of a copy of a piece.
 func (h Heap) Of(piece, copy int) units.Rect {
-	return h.bounds(func(p *Part) bool { return p.piece == piece && p.copy == copy })
+	return h.bounds(func(p *Stretch) bool { return p.piece == piece && p.copy == copy })
 }
 
-func (h Heap) bounds(of func(*Part) bool) units.Rect {
+func (h Heap) bounds(of func(*Stretch) bool) units.Rect {
 	var all units.Rect
 	for _, p := range h.parts {
 		if !p.stands && of(p) {
@@ -163,14 +163,14 @@ func (h Heap) Wall() (way work.Way, stood bool) {
 }
 
 // GoesOn reports whether a point on an edge of a part, given by its place in
-// Parts, is none of the paper's edge: the piece goes on beyond it and lies, or
+// Stretches, is none of the paper's edge: the piece goes on beyond it and lies, or
 // stands, with it. The point is one of the drawing.
 func (h Heap) GoesOn(part int, at units.Point) bool {
 	if part < 0 || part >= len(h.parts) {
 		return false
 	}
 	p := h.parts[part]
-	return slices.ContainsFunc(h.parts, func(q *Part) bool {
+	return slices.ContainsFunc(h.parts, func(q *Stretch) bool {
 		return q != p && q.piece == p.piece && q.copy == p.copy && q.lies == p.lies && q.stands == p.stands && onEdge(q.edge, at)
 	})
 }
@@ -189,7 +189,7 @@ func onEdge(p units.Polygon, q units.Point) bool {
 }
 
 // at returns the part that a point of a drawing is on.
-func (h *Heap) at(s spot) *Part {
+func (h *Heap) at(s spot) *Stretch {
 	for _, p := range h.parts {
 		if p.piece == s.piece && p.copy == s.copy && p.edge.Contains(s.at) {
 			return p
@@ -209,7 +209,7 @@ func (h *Heap) move(by Lie) {
 
 // clone copies the heap, so that it stays as it is.
 func (h *Heap) clone() Heap {
-	out := Heap{parts: make([]*Part, len(h.parts)), bonds: h.bonds[:len(h.bonds):len(h.bonds)], wall: h.wall}
+	out := Heap{parts: make([]*Stretch, len(h.parts)), bonds: h.bonds[:len(h.bonds):len(h.bonds)], wall: h.wall}
 	for i, p := range h.parts {
 		q := *p
 		out.parts[i] = &q
@@ -222,7 +222,7 @@ func (h *Heap) apart() *Heap {
 	out := h.clone()
 	if h.wall != nil {
 		wall := *h.wall
-		wall.moved = make(map[*Part]bool, len(h.wall.moved))
+		wall.moved = make(map[*Stretch]bool, len(h.wall.moved))
 		for i, p := range h.parts {
 			if h.wall.moved[p] {
 				wall.moved[out.parts[i]] = true

@@ -15,7 +15,7 @@ func TestLinesAndEdgesFollowPoints(t *testing.T) {
 	seen := map[worktop.Lie]bool{}
 	for quarters := range 4 {
 		for _, up := range []score.Side{score.Face, score.Back} {
-			bench := worktop.New([]worktop.Piece{{Blank: sheetOf(t, size(101, 67)), Quantity: 1}, {Blank: sheetOf(t, size(41, 23)), Quantity: 1}})
+			bench := worktop.New([]worktop.Workpiece{{Blank: sheetOf(t, size(101, 67)), Quantity: 1}, {Blank: sheetOf(t, size(41, 23)), Quantity: 1}})
 			fix := work.Fix{What: thing(1), Panel: work.All, On: on(0, work.All), Quarters: quarters, Up: up, Size: size(41, 23),
 				At: work.At{X: 7 * mm, Y: 3 * mm, Across: score.Left, Along: score.Head}}
 			if quarters%2 == 1 {
@@ -24,7 +24,7 @@ func TestLinesAndEdgesFollowPoints(t *testing.T) {
 			if !bench.Do(fix) {
 				t.Fatal("it cannot be followed")
 			}
-			for _, p := range bench.Heap(0, 0).Parts() {
+			for _, p := range bench.Heap(0, 0).Stretches() {
 				piece, _ := p.Piece()
 				lies := p.Lies()
 				if piece == 1 && lies.Up() != up {
@@ -61,12 +61,12 @@ func TestLinesAndEdgesFollowPoints(t *testing.T) {
 // A panel of a sheet with level scores lies between those, also the last, and a number
 // that no panel has is the whole sheet.
 func TestPanelsAlongLevelScores(t *testing.T) {
-	sheet, err := score.NewBlank(score.Drawing{Size: size(60, 100), Lines: []score.Line{{Axis: score.Level, At: 30 * mm}, {Axis: score.Level, At: 70 * mm}}})
+	sheet, err := score.NewBlank(score.Draft{Size: size(60, 100), Lines: []score.Line{{Axis: score.Level, At: 30 * mm}, {Axis: score.Level, At: 70 * mm}}})
 	if err != nil {
 		t.Fatal(err)
 	}
 	for panel, top := range map[int]units.Length{0: 0, 1: 30, 2: 70, 3: 0, -7: 0, work.All: 0} {
-		bench := worktop.New([]worktop.Piece{{Blank: sheet, Quantity: 1}, {Blank: sheetOf(t, size(20, 10)), Quantity: 1}})
+		bench := worktop.New([]worktop.Workpiece{{Blank: sheet, Quantity: 1}, {Blank: sheetOf(t, size(20, 10)), Quantity: 1}})
 		if !bench.Do(work.Fix{What: thing(1), Panel: work.All, On: on(0, panel), Size: size(20, 10), At: work.At{X: 4 * mm, Y: 6 * mm, Across: score.Left, Along: score.Head}}) {
 			continue // it is said that this cannot be followed
 		}

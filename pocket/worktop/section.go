@@ -12,8 +12,8 @@ type Crossing struct {
 	level    int
 }
 
-// Part returns its place in [Heap.Parts].
-func (c Crossing) Part() int { return c.part }
+// Stretch returns its place in [Heap.Stretches].
+func (c Crossing) Stretch() int { return c.part }
 
 // Ends returns from where to where it is cut, on the table, as if nothing were cut
 // out of its rectangle.
@@ -85,7 +85,7 @@ func (h Heap) Fold(a, b Crossing, axis score.Axis) (at units.Length, ok bool) {
 func (h Heap) holds(part int) bool { return part >= 0 && part < len(h.parts) }
 
 // End returns at which of its ends a cut goes on in another part, given by its
-// place in Parts: where both have the same straight edge on the drawing, or a
+// place in Stretches: where both have the same straight edge on the drawing, or a
 // stretch of it.
 func (h Heap) End(c Crossing, part int, axis score.Axis) (at units.Length, ok bool) {
 	if !h.holds(c.part) || !h.holds(part) || c.part == part {

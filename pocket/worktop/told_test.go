@@ -13,7 +13,7 @@ import (
 // and of 20 x 20 mm, and a piece that is none.
 func bench(t *testing.T, copies int) *worktop.Bench {
 	t.Helper()
-	return worktop.New([]worktop.Piece{{Blank: sheetOf(t, size(100, 60), 50), Quantity: copies}, {Blank: sheetOf(t, size(40, 30)), Quantity: copies}, {Blank: sheetOf(t, size(20, 20)), Quantity: copies}, {}})
+	return worktop.New([]worktop.Workpiece{{Blank: sheetOf(t, size(100, 60), 50), Quantity: copies}, {Blank: sheetOf(t, size(40, 30)), Quantity: copies}, {Blank: sheetOf(t, size(20, 20)), Quantity: copies}, {}})
 }
 
 func laidOn(i int, base work.Base, x, y units.Length) work.Fix {
@@ -58,7 +58,7 @@ func TestCopies(t *testing.T) {
 func TestNoSuchThing(t *testing.T) {
 	for _, i := range []int{-1, 4, 1000} {
 		b := bench(t, 1)
-		none := work.Thing{Kind: work.Piece, Index: i, Copy: work.All}
+		none := work.Object{Kind: work.Piece, Index: i, Copy: work.All}
 		a := fold(50)
 		a.What = none
 		if !b.Do(a, work.TurnOver{What: none}, work.Fix{What: none, On: on(0, work.All)}, work.Stick{What: thing(0), Area: rect(0, 0, 9, 9), To: on(i, work.All)}, work.Stick{What: thing(0), Area: rect(500, 0, 9, 9), To: on(0, work.All)}) {
@@ -120,11 +120,11 @@ func TestNoSuchThing(t *testing.T) {
 // they come by folding or by laying heaps on each other, and none more.
 func TestMostParts(t *testing.T) {
 	const most = 240
-	if worktop.MaxParts != most {
-		t.Errorf("at most %d parts", worktop.MaxParts)
+	if worktop.MaxStretches != most {
+		t.Errorf("at most %d parts", worktop.MaxStretches)
 	}
 	strip := func(parts int) *worktop.Bench {
-		b := worktop.New([]worktop.Piece{{Blank: sheetOf(t, size(900, 20)), Quantity: 2}})
+		b := worktop.New([]worktop.Workpiece{{Blank: sheetOf(t, size(900, 20)), Quantity: 2}})
 		for k, n := range []int{parts, most - parts} {
 			for i := range n - 1 {
 				a := fold(units.Length(899 - i))
@@ -174,7 +174,7 @@ func TestWallsAllWays(t *testing.T) {
 	} {
 		for _, order := range [][2]units.Length{{c.near, c.far}, {c.far, c.near}} {
 			for _, way := range []work.Way{work.Towards, work.Away} {
-				b := worktop.New([]worktop.Piece{{Blank: sheetOf(t, size(100, 60))}})
+				b := worktop.New([]worktop.Workpiece{{Blank: sheetOf(t, size(100, 60))}})
 				for _, at := range order {
 					if !b.Do(work.FoldAt{What: thing(0), Axis: c.axis, At: at * mm, Moves: c.moves, Way: way}) {
 						t.Fatalf("%s: it cannot be followed", name)
@@ -185,7 +185,7 @@ func TestWallsAllWays(t *testing.T) {
 				}
 				var flat []units.Rect
 				h, standing := b.Heap(0, 0), 0
-				for _, p := range h.Parts() {
+				for _, p := range h.Stretches() {
 					if p.Stands() {
 						standing++
 						continue
@@ -205,7 +205,7 @@ func TestWallsAllWays(t *testing.T) {
 		}
 	}
 	// What stands covers nothing, though it would reach beyond the rest.
-	b := worktop.New([]worktop.Piece{{Blank: sheetOf(t, size(100, 60))}, {Blank: sheetOf(t, size(20, 20))}})
+	b := worktop.New([]worktop.Workpiece{{Blank: sheetOf(t, size(100, 60))}, {Blank: sheetOf(t, size(20, 20))}})
 	a := fold(30)
 	a.Flat = false
 	if !b.Do(laidOn(1, on(0, 0), 3, 4), a) {
@@ -241,7 +241,7 @@ func TestShortLinesAllWays(t *testing.T) {
 		"a tongue past the middle": {size(100, 60), []units.Rect{rect(50, 0, 50, 40)}, work.FoldAt{Axis: score.Upright, At: 50, From: 40, To: 60, Moves: score.Right},
 			[]lain{{0, rect(0, 0, 50, 60), score.Face}, {0, rect(0, 40, 50, 20), score.Back}}, units.Point{X: 50, Y: 40}, units.Point{X: 50, Y: 60}},
 	} {
-		d := score.Drawing{Size: c.size}
+		d := score.Draft{Size: c.size}
 		for _, r := range c.cuts {
 			d.CutOuts = append(d.CutOuts, score.CutOut{Area: r})
 		}
@@ -251,7 +251,7 @@ func TestShortLinesAllWays(t *testing.T) {
 		}
 		a := c.fold
 		a.At, a.From, a.To, a.Flat = a.At*mm, a.From*mm, a.To*mm, true
-		b := worktop.New([]worktop.Piece{{Blank: blank}})
+		b := worktop.New([]worktop.Workpiece{{Blank: blank}})
 		if !b.Do(a) {
 			t.Errorf("%s: it cannot be followed", name)
 			continue
@@ -260,7 +260,7 @@ func TestShortLinesAllWays(t *testing.T) {
 		t.Run(name, func(t *testing.T) { lies(t, h, c.want...) })
 		// The turned part and what stays are joined by the fold, along all of it.
 		last := len(c.want) - 1
-		for i, p := range h.Parts() {
+		for i, p := range h.Stretches() {
 			if i == last {
 				from, to, ok := p.EdgeOn(a.Axis, a.At)
 				if !ok || from != (units.Point{X: c.from.X * mm, Y: c.from.Y * mm}) || to != (units.Point{X: c.to.X * mm, Y: c.to.Y * mm}) {
@@ -286,7 +286,7 @@ func TestShortLinesAllWays(t *testing.T) {
 		}
 	}
 	// One nanometre of a line is a line.
-	b := worktop.New([]worktop.Piece{{Blank: sheetOf(t, size(100, 60))}})
+	b := worktop.New([]worktop.Workpiece{{Blank: sheetOf(t, size(100, 60))}})
 	tiny := fold(50)
 	tiny.To = nm
 	if !b.Do(tiny) {
@@ -299,11 +299,11 @@ func TestShortLinesAllWays(t *testing.T) {
 // A leg that a cut parts from the rest of what turns is not followed; what was glued
 // to it stays, and everything else goes on.
 func TestPartedLeg(t *testing.T) {
-	blank, err := score.NewBlank(score.Drawing{Size: size(100, 60), CutOuts: []score.CutOut{{Area: rect(30, 20, 20, 40)}}})
+	blank, err := score.NewBlank(score.Draft{Size: size(100, 60), CutOuts: []score.CutOut{{Area: rect(30, 20, 20, 40)}}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	b := worktop.New([]worktop.Piece{{Blank: blank}, {Blank: sheetOf(t, size(20, 20))}})
+	b := worktop.New([]worktop.Workpiece{{Blank: blank}, {Blank: sheetOf(t, size(20, 20))}})
 	up := work.FoldAt{What: thing(0), Axis: score.Level, At: 20 * mm, Moves: score.Tail, Flat: true}
 	if !b.Do(laidOn(1, on(0, work.All), 5, 30), up, work.TurnOver{What: thing(0)}) {
 		t.Fatal("it cannot be followed")
@@ -323,7 +323,7 @@ func TestGluedInARow(t *testing.T) {
 	}
 	lies(t, b.Heap(2, 0), lain{0, rect(0, 0, 50, 60), score.Face}, lain{2, rect(22, 14, 20, 20), score.Back}, lain{1, rect(5, 10, 40, 30), score.Back}, lain{0, rect(0, 0, 50, 60), score.Back})
 	// It is laid on another sheet now, the sheet's back up: it is turned over as a whole.
-	other := worktop.New([]worktop.Piece{{Blank: sheetOf(t, size(100, 60), 50)}, {Blank: sheetOf(t, size(40, 30))}, {Blank: sheetOf(t, size(300, 200))}})
+	other := worktop.New([]worktop.Workpiece{{Blank: sheetOf(t, size(100, 60), 50)}, {Blank: sheetOf(t, size(40, 30))}, {Blank: sheetOf(t, size(300, 200))}})
 	down := laidOn(1, on(2, work.All), 7, 9)
 	if !other.Do(laidOn(1, on(0, 1), 5, 10), fold(50), down) { // every part of the card is turned
 		t.Fatal("it cannot be followed")
@@ -341,7 +341,7 @@ func TestGluedAfterwards(t *testing.T) {
 		by       score.Side
 		turns    bool
 	}{{0, 0, score.Back, true}, {0, work.All, score.Back, true}, {1, 1, score.Back, true}, {1, 0, score.Back, false}, {0, 1, score.Back, false}, {0, 0, score.Face, false}} {
-		b := worktop.New([]worktop.Piece{{Blank: sheetOf(t, size(100, 60), 50)}, {Blank: sheetOf(t, size(30, 10)), Quantity: 2}, {Blank: sheetOf(t, size(80, 50))}})
+		b := worktop.New([]worktop.Workpiece{{Blank: sheetOf(t, size(100, 60), 50)}, {Blank: sheetOf(t, size(30, 10)), Quantity: 2}, {Blank: sheetOf(t, size(80, 50))}})
 		low := laidOn(1, on(0, 1), 5, 3)
 		low.What.Copy = c.copy
 		loose := laidOn(2, on(0, work.All), -10, 0)
@@ -367,7 +367,7 @@ func TestGluedAfterwards(t *testing.T) {
 func TestHeightOfWhatIsLaid(t *testing.T) {
 	strip := sheetOf(t, size(90, 40), 30, 60)
 	card := sheetOf(t, size(20, 20))
-	pieces := []worktop.Piece{{Blank: strip}, {Blank: card}, {Blank: card}, {Blank: card}, {Blank: card}}
+	pieces := []worktop.Workpiece{{Blank: strip}, {Blank: card}, {Blank: card}, {Blank: card}, {Blank: card}}
 	b := worktop.New(pieces)
 	// The last panel lies on the second, and the card reaches over it from the first.
 	if !b.Do(fold(60), laidOn(1, on(0, 0), 20, 5)) {
@@ -388,7 +388,7 @@ func TestHeightOfWhatIsLaid(t *testing.T) {
 		t.Fatal("it cannot be followed")
 	}
 	var order []int
-	for _, p := range b.Heap(0, 0).Parts() {
+	for _, p := range b.Heap(0, 0).Stretches() {
 		i, _ := p.Piece()
 		order = append(order, i)
 	}
@@ -405,14 +405,14 @@ func TestHeightOfWhatIsLaid(t *testing.T) {
 	}
 	// The first 20 mm lie folded on the first panel, and the last panel on it beside
 	// them: what is laid on the panel comes under the last panel, which was folded over it.
-	b = worktop.New([]worktop.Piece{{Blank: sheetOf(t, size(80, 40), 60)}, {Blank: card}})
+	b = worktop.New([]worktop.Workpiece{{Blank: sheetOf(t, size(80, 40), 60)}, {Blank: card}})
 	first := fold(20)
 	first.Moves = score.Left
 	if !b.Do(first, fold(60), laidOn(1, on(0, 0), 30, 5)) {
 		t.Fatal("it cannot be followed")
 	}
 	order = order[:0]
-	for _, p := range b.Heap(0, 0).Parts() {
+	for _, p := range b.Heap(0, 0).Stretches() {
 		i, _ := p.Piece()
 		order = append(order, i)
 	}
@@ -427,12 +427,12 @@ func TestGoesOnAtSlants(t *testing.T) {
 	const u = 10_007 * units.Nanometre
 	at := func(x, y units.Length) units.Point { return units.Point{X: x * u, Y: y * u} }
 	s := units.Size{W: 24 * u, H: 18 * u}
-	blank, err := score.NewBlank(score.Drawing{Size: s, CutOuts: []score.CutOut{{Area: units.Rect{Min: at(12, 9), Max: at(24, 10)}}},
+	blank, err := score.NewBlank(score.Draft{Size: s, CutOuts: []score.CutOut{{Area: units.Rect{Min: at(12, 9), Max: at(24, 10)}}},
 		Slants: []score.Slant{{Corner: score.HeadLeft, Along: 6 * u, Down: 4 * u}, {Corner: score.TailLeft, Along: 3 * u, Down: 6 * u}}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	b := worktop.New([]worktop.Piece{{Blank: blank}})
+	b := worktop.New([]worktop.Workpiece{{Blank: blank}})
 	if !b.Do(work.FoldAt{What: thing(0), Axis: score.Upright, At: 12 * u, From: 10 * u, To: 18 * u, Moves: score.Right, Flat: true}) {
 		t.Fatal("it cannot be followed")
 	}
@@ -465,18 +465,18 @@ func gcd(a, b int) int {
 // An outline, an opening and an edge with a gap in it are told as drawn, and lie
 // where their points do.
 func TestToldOnTheDrawing(t *testing.T) {
-	blank, err := score.NewBlank(score.Drawing{Size: size(100, 60), Notches: []score.Notch{{Edge: score.Right, Middle: 20 * mm, Width: 10 * mm, Depth: 7 * mm}, {Edge: score.Tail, Middle: 80 * mm, Width: 6 * mm, Depth: 5 * mm}},
+	blank, err := score.NewBlank(score.Draft{Size: size(100, 60), Notches: []score.Notch{{Edge: score.Right, Middle: 20 * mm, Width: 10 * mm, Depth: 7 * mm}, {Edge: score.Tail, Middle: 80 * mm, Width: 6 * mm, Depth: 5 * mm}},
 		CutOuts: []score.CutOut{{Area: rect(62, 31, 10, 6)}}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	b := worktop.New([]worktop.Piece{{Blank: blank}})
+	b := worktop.New([]worktop.Workpiece{{Blank: blank}})
 	level := work.FoldAt{What: thing(0), Axis: score.Level, At: 9 * mm, Moves: score.Head, Flat: true}
 	if !b.Do(fold(50), level) {
 		t.Fatal("it cannot be followed")
 	}
 	found := 0
-	for _, p := range b.Heap(0, 0).Parts() {
+	for _, p := range b.Heap(0, 0).Stretches() {
 		if p.Area() != rect(50, 9, 50, 51) {
 			continue
 		}

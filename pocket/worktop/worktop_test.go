@@ -62,7 +62,7 @@ func strips() gopter.Gen {
 
 // folded makes those turns that are possible, one after the other, and returns them
 // with how the strip then lies.
-func (s strip) folded() (done []score.Turn, lies score.Folded) {
+func (s strip) folded() (done []score.Turn, lies score.Folding) {
 	lies, _ = s.FoldBy(context.Background())
 	for _, t := range s.turns {
 		if t.Score >= s.Len()-1 {
@@ -89,7 +89,7 @@ func sheets() gopter.Gen {
 
 // blank is the sheet with the lines of both strips.
 func (s sheet) blank() (score.Blank, error) {
-	d := score.Drawing{Size: units.Size{W: s.first.Length(), H: s.second.Length()}}
+	d := score.Draft{Size: units.Size{W: s.first.Length(), H: s.second.Length()}}
 	if s.axis == score.Level {
 		d.Size = d.Size.Turned()
 	}
@@ -111,13 +111,13 @@ func (s sheet) point(first, second units.Length) units.Point {
 }
 
 // part returns the part of a heap that a place of the drawing is on.
-func part(h worktop.Heap, q units.Point) worktop.Part {
-	for _, p := range h.Parts() {
+func part(h worktop.Heap, q units.Point) worktop.Stretch {
+	for _, p := range h.Stretches() {
 		if edge, _ := p.Outline(); edge.Contains(q) {
 			return p
 		}
 	}
-	return worktop.Part{}
+	return worktop.Stretch{}
 }
 
 // fold makes a turn on the table: the way that the kind of the score asks for, by
@@ -158,7 +158,7 @@ func TestLiesAsFoldedByScore(t *testing.T) {
 			if err != nil {
 				return err.Error()
 			}
-			table := worktop.New([]worktop.Piece{{Blank: b, Quantity: 1}})
+			table := worktop.New([]worktop.Workpiece{{Blank: b, Quantity: 1}})
 			turns, first := s.first.folded()
 			for _, turn := range turns {
 				if !s.fold(table, 0, turn, true) {
@@ -226,7 +226,7 @@ func (s sheet) compare(h worktop.Heap, want score.CrossFolded) string {
 		}
 		at = at.Plus(bounds.Min)
 		var got []score.CrossPanel
-		for _, p := range h.Parts() {
+		for _, p := range h.Stretches() {
 			q := p.Lies().Undone().Point(at)
 			if edge, _ := p.Outline(); edge.Contains(q) {
 				got = append(got, s.layer(q))
@@ -245,8 +245,8 @@ func (s sheet) compare(h worktop.Heap, want score.CrossFolded) string {
 // sections says what is wrong with sections through the middle of a heap: a part that
 // lies over another one is drawn on a higher level, one that goes on flat on the same.
 func sections(h worktop.Heap) string {
-	var parts []worktop.Part
-	for _, p := range h.Parts() {
+	var parts []worktop.Stretch
+	for _, p := range h.Stretches() {
 		parts = append(parts, p)
 	}
 	r := h.Bounds()
@@ -260,7 +260,7 @@ func sections(h worktop.Heap) string {
 			from, to := c.Ends()
 			for _, d := range cuts[:i] {
 				first, last := d.Ends()
-				p, q := parts[c.Part()], parts[d.Part()]
+				p, q := parts[c.Stretch()], parts[d.Stretch()]
 				switch {
 				case max(from, first) < min(to, last):
 					if c.Level() <= d.Level() {

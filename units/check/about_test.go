@@ -45,7 +45,7 @@ func TestWordsAppended(t *testing.T) {
 		err    error
 	}{
 		{check.Impossible.AppendText, "x impossible", nil},
-		{check.Fault(9).AppendText, "x ", units.ErrUnknown},
+		{check.Nature(9).AppendText, "x ", units.ErrUnknown},
 		{check.AtMost.AppendText, "x at most", nil},
 		{check.Bound(9).AppendText, "x ", units.ErrUnknown},
 	} {

@@ -46,31 +46,31 @@ const (
 	TooMany     Code = "too-many"     // more of them than a list or a search takes
 )
 
-// A Fault tells apart what cannot be written from what cannot be made.
-type Fault uint8
+// A Nature tells apart what cannot be written from what cannot be made.
+type Nature uint8
 
 // Kinds of fault.
 const (
-	Malformed  Fault = iota // the field itself cannot be
-	Impossible              // well formed, but it cannot be made
+	Malformed  Nature = iota // the field itself cannot be
+	Impossible               // well formed, but it cannot be made
 )
 
 var faults = word.List{What: "fault", Words: []string{Malformed: "malformed", Impossible: "impossible"}}
 
 // String returns "malformed" or "impossible".
-func (f Fault) String() string { return faults.String(uint8(f)) }
+func (f Nature) String() string { return faults.String(uint8(f)) }
 
-// AppendText appends the text of [Fault.String]. The error matches
+// AppendText appends the text of [Nature.String]. The error matches
 // units.ErrUnknown.
-func (f Fault) AppendText(dst []byte) ([]byte, error) { return faults.Append(dst, uint8(f)) }
+func (f Nature) AppendText(dst []byte) ([]byte, error) { return faults.Append(dst, uint8(f)) }
 
-// MarshalText returns the text of [Fault.String], with the error of
-// [Fault.AppendText].
-func (f Fault) MarshalText() ([]byte, error) { return faults.Marshal(uint8(f)) }
+// MarshalText returns the text of [Nature.String], with the error of
+// [Nature.AppendText].
+func (f Nature) MarshalText() ([]byte, error) { return faults.Marshal(uint8(f)) }
 
-// UnmarshalText reads what [Fault.String] writes. The error matches
+// UnmarshalText reads what [Nature.String] writes. The error matches
 // units.ErrSyntax.
-func (f *Fault) UnmarshalText(text []byte) error { return word.Unmarshal(faults, f, text) }
+func (f *Nature) UnmarshalText(text []byte) error { return word.Unmarshal(faults, f, text) }
 
 // A Bound says on which side of a limit a length has to lie.
 type Bound uint8
@@ -107,11 +107,11 @@ type Violation struct {
 	Path string
 	// Of is what the field's owner is called, as a user named it or in words of
 	// the trade: "strip". It is empty where nothing has a name.
-	Of    string
-	Code  Code   // what kind of violation, for a program
-	Fault Fault  // whether it cannot be written or cannot be made
-	Got   string // what was given
-	Want  string // what would do, in words that follow "want": "at most 4 1/4 in"
+	Of     string
+	Code   Code   // what kind of violation, for a program
+	Nature Nature // whether it cannot be written or cannot be made
+	Got    string // what was given
+	Want   string // what would do, in words that follow "want": "at most 4 1/4 in"
 	// Bound says how Limit is meant, for a program: with AtLeast or AtMost the
 	// field at Path is a length, and setting it to Limit mends this violation.
 	// By is how far the length that was found is from the limit, above 0; that
@@ -302,25 +302,25 @@ func (l *List) About(n int, of string) {
 
 // Malformed adds a malformed field.
 func (l *List) Malformed(path string, code Code, got, want string) {
-	l.Add(Violation{Path: path, Code: code, Fault: Malformed, Got: got, Want: want})
+	l.Add(Violation{Path: path, Code: code, Nature: Malformed, Got: got, Want: want})
 }
 
 // Impossible adds a field that is well formed but cannot be made.
 func (l *List) Impossible(path string, code Code, got, want string) {
-	l.Add(Violation{Path: path, Code: code, Fault: Impossible, Got: got, Want: want})
+	l.Add(Violation{Path: path, Code: code, Nature: Impossible, Got: got, Want: want})
 }
 
 // Short adds a length that is too small by limit − got; lengths are written in
 // notation n, and what would do so that it does, also where that notation has no
 // exact text for the limit.
 func (l *List) Short(path string, code Code, n units.Notation, got, limit units.Length, what string) {
-	l.Add(Violation{Path: path, Code: code, Fault: Impossible, Got: n.Text(got),
+	l.Add(Violation{Path: path, Code: code, Nature: Impossible, Got: n.Text(got),
 		Want: join("at least "+n.Bound(limit, units.Up), what), Bound: AtLeast, Limit: limit, By: apart(got, limit)})
 }
 
 // Long adds a length that is too large by got − limit.
 func (l *List) Long(path string, code Code, n units.Notation, got, limit units.Length, what string) {
-	l.Add(Violation{Path: path, Code: code, Fault: Impossible, Got: n.Text(got),
+	l.Add(Violation{Path: path, Code: code, Nature: Impossible, Got: n.Text(got),
 		Want: join("at most "+n.Bound(limit, units.Down), what), Bound: AtMost, Limit: limit, By: apart(got, limit)})
 }
 
@@ -420,7 +420,7 @@ func (l *List) Allowance(path string, got units.Length) bool {
 }
 
 func (l *List) outside(path string, code Code, got units.Length, want string, b Bound, limit units.Length) {
-	l.Add(Violation{Path: path, Code: code, Fault: Malformed, Got: l.Text(got), Want: want, Bound: b, Limit: limit, By: apart(got, limit)})
+	l.Add(Violation{Path: path, Code: code, Nature: Malformed, Got: l.Text(got), Want: want, Bound: b, Limit: limit, By: apart(got, limit)})
 }
 
 // Size checks both sides of a size as [List.Length] does.

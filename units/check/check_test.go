@@ -64,7 +64,7 @@ func TestLengthBounds(t *testing.T) {
 			vs := violations(l.Err())
 			if ok != (f.want == "") || ok != (len(vs) == 0) {
 				t.Errorf("%s of %v: %t, %v", name, c.l, ok, vs)
-			} else if !ok && (len(vs) != 1 || vs[0].Code != f.want || vs[0].Path != "cover.w" || vs[0].Fault != check.Malformed || vs[0].Got != c.l.String() || vs[0].Want == "") {
+			} else if !ok && (len(vs) != 1 || vs[0].Code != f.want || vs[0].Path != "cover.w" || vs[0].Nature != check.Malformed || vs[0].Got != c.l.String() || vs[0].Want == "") {
 				t.Errorf("%s of %v: %+v; want %s", name, c.l, vs, f.want)
 			}
 		}
@@ -125,8 +125,8 @@ func TestShortAndLongSayByHowMuch(t *testing.T) {
 	l.Short("hinge", check.TooSmall, units.InchFraction, units.Inch/16, units.Inch/8, "to close at 90 degrees")
 	l.Long("fittings[2].picture", check.TooLarge, units.InchFraction, 5*units.Inch, 17*units.Inch/4, "")
 	want := []check.Violation{
-		{Path: "hinge", Code: check.TooSmall, Fault: check.Impossible, Got: "1/16 in", Want: "at least 1/8 in to close at 90 degrees", Bound: check.AtLeast, Limit: units.Inch / 8, By: units.Inch / 16},
-		{Path: "fittings[2].picture", Code: check.TooLarge, Fault: check.Impossible, Got: "5 in", Want: "at most 4 1/4 in", Bound: check.AtMost, Limit: 17 * units.Inch / 4, By: 3 * units.Inch / 4},
+		{Path: "hinge", Code: check.TooSmall, Nature: check.Impossible, Got: "1/16 in", Want: "at least 1/8 in to close at 90 degrees", Bound: check.AtLeast, Limit: units.Inch / 8, By: units.Inch / 16},
+		{Path: "fittings[2].picture", Code: check.TooLarge, Nature: check.Impossible, Got: "5 in", Want: "at most 4 1/4 in", Bound: check.AtMost, Limit: 17 * units.Inch / 4, By: 3 * units.Inch / 4},
 	}
 	if got := violations(l.Err()); !slices.Equal(got, want) {
 		t.Errorf("%+v; want %+v", got, want)
@@ -161,7 +161,7 @@ func TestTexts(t *testing.T) {
 			t.Errorf("%q; want %q", w, want)
 		}
 	}
-	if got := []string{check.Malformed.String(), check.Impossible.String(), check.Fault(9).String()}; !slices.Equal(got, []string{"malformed", "impossible", "unknown fault"}) {
+	if got := []string{check.Malformed.String(), check.Impossible.String(), check.Nature(9).String()}; !slices.Equal(got, []string{"malformed", "impossible", "unknown fault"}) {
 		t.Errorf("%q", got)
 	}
 	if check.Index("fittings", 3) != "fittings[3]" {
@@ -179,7 +179,7 @@ func TestErrorsMatch(t *testing.T) {
 		t.Fatalf("no *check.Error in %v", err)
 	}
 	first := check.Violation{Path: "a", Code: check.Negative, Got: "-1", Want: "0"}
-	second := check.Violation{Path: "b", Code: check.TooLarge, Fault: check.Impossible, Got: "9", Want: "8"}
+	second := check.Violation{Path: "b", Code: check.TooLarge, Nature: check.Impossible, Got: "9", Want: "8"}
 	var v check.Violation
 	if !errors.As(err, &v) || v != first || !errors.Is(err, second) {
 		t.Errorf("violations cannot be matched: %+v", v)
@@ -378,8 +378,8 @@ func TestForeignTextsAreShort(t *testing.T) {
 }
 
 func TestWordsReadBack(t *testing.T) {
-	for v, want := range map[check.Fault]string{check.Malformed: "malformed", check.Impossible: "impossible"} {
-		var back check.Fault
+	for v, want := range map[check.Nature]string{check.Malformed: "malformed", check.Impossible: "impossible"} {
+		var back check.Nature
 		text, err := v.MarshalText()
 		if err2 := back.UnmarshalText(text); err != nil || err2 != nil || back != v || string(text) != want {
 			t.Errorf("%v: %q, %v, %v", v, text, err, err2)

@@ -19,7 +19,7 @@ func Example() {
 	var all *check.Error
 	if errors.As(err, &all) {
 		for v := range all.All() {
-			fmt.Println(v.Path, v.Code, v.Fault, v.By)
+			fmt.Println(v.Path, v.Code, v.Nature, v.By)
 		}
 	}
 

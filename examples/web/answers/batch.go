@@ -27,9 +27,9 @@ func batch(_ *planner.Desk, texts [3]string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := wire.Wanted{Fit: units.Size{W: sheetRoom, H: sheetRoom}}
+	w := wire.PicturesWanted{Fit: units.Size{W: sheetRoom, H: sheetRoom}}
 	if texts[1] != "" {
-		if w, err = wire.ReadWanted([]byte(texts[1])); err != nil {
+		if w, err = wire.ReadPicturesWanted([]byte(texts[1])); err != nil {
 			return nil, err
 		}
 	}

@@ -27,9 +27,9 @@ func (d *Desk) pictures(texts [3]string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	var w wire.Wanted
+	var w wire.PicturesWanted
 	if texts[1] != "" {
-		if w, err = wire.ReadWanted([]byte(texts[1])); err != nil {
+		if w, err = wire.ReadPicturesWanted([]byte(texts[1])); err != nil {
 			return nil, err
 		}
 	}

@@ -9,11 +9,11 @@ import (
 	"boardwrap.example/units"
 )
 
-// A Folded is a strip folded flat: where each panel lies and in what layers.
+// A Folding is a strip folded flat: where each panel lies and in what layers.
 // It is seen from above with panel 0 face up, panel 1 going on to the right of
 // panel 0 before the first fold. Places count from the left edge of what it
-// covers. Folded values cannot be changed.
-type Folded struct {
+// covers. Foldings cannot be changed.
+type Folding struct {
 	strip Strip
 	flat  []bool         // scores that are still flat; nil if there are none
 	order []int          // panels from the bottom to the top
@@ -26,8 +26,8 @@ type Folded struct {
 }
 
 // newFolded lays out a strip. The order is kept, not copied.
-func newFolded(s Strip, flat []bool, order []int) Folded {
-	f := Folded{strip: s, flat: flat, order: order}
+func newFolded(s Strip, flat []bool, order []int) Folding {
+	f := Folding{strip: s, flat: flat, order: order}
 	n := s.Len()
 	f.from, f.up = layOut(s, flat)
 	f.rank = make([]int, n)
@@ -71,26 +71,26 @@ func layOut(s Strip, flat []bool) (from []units.Length, up []bool) {
 
 // Strip returns the strip that was folded. After [Strip.FoldBy] its folds are
 // those that were made.
-func (f Folded) Strip() Strip { return f.strip }
+func (f Folding) Strip() Strip { return f.strip }
 
 // Flat reports whether score i was left unfolded.
-func (f Folded) Flat(i int) bool { return f.flat != nil && i >= 0 && i < len(f.flat) && f.flat[i] }
+func (f Folding) Flat(i int) bool { return f.flat != nil && i >= 0 && i < len(f.flat) && f.flat[i] }
 
 // TurnedOver reports whether the turns that folded the strip leave it before the
 // maker the other way up than it is described here, with its first panel face
 // down: they do after an odd number of turns of what lies before a score.
-func (f Folded) TurnedOver() bool { return f.over }
+func (f Folding) TurnedOver() bool { return f.over }
 
 // Width returns how wide the folded strip lies: its footprint.
-func (f Folded) Width() units.Length { return f.width }
+func (f Folding) Width() units.Length { return f.width }
 
 // Order returns the panels from the bottom to the top. Where two panels do not
-// overlap, their order says nothing; see [Folded.Over].
-func (f Folded) Order() []int { return slices.Clone(f.order) }
+// overlap, their order says nothing; see [Folding.Over].
+func (f Folding) Order() []int { return slices.Clone(f.order) }
 
 // Span returns the left and right edge of a panel in the folded strip, 0 and 0
 // if there is no such panel.
-func (f Folded) Span(panel int) (from, to units.Length) {
+func (f Folding) Span(panel int) (from, to units.Length) {
 	if panel < 0 || panel >= len(f.from) {
 		return 0, 0
 	}
@@ -98,10 +98,10 @@ func (f Folded) Span(panel int) (from, to units.Length) {
 }
 
 // FaceUp reports whether a panel lies with its face up.
-func (f Folded) FaceUp(panel int) bool { return panel >= 0 && panel < len(f.up) && f.up[panel] }
+func (f Folding) FaceUp(panel int) bool { return panel >= 0 && panel < len(f.up) && f.up[panel] }
 
 // overlap reports whether two panels share a stretch.
-func (f *Folded) overlap(a, b int) bool {
+func (f *Folding) overlap(a, b int) bool {
 	a0, a1 := f.Span(a)
 	b0, b1 := f.Span(b)
 	return max(a0, b0) < min(a1, b1)
@@ -109,7 +109,7 @@ func (f *Folded) overlap(a, b int) bool {
 
 // Over reports whether panel a lies over panel b, and whether the two overlap
 // at all.
-func (f Folded) Over(a, b int) (over, overlap bool) {
+func (f Folding) Over(a, b int) (over, overlap bool) {
 	if a == b || !f.overlap(a, b) {
 		return false, false
 	}
@@ -119,7 +119,7 @@ func (f Folded) Over(a, b int) (over, overlap bool) {
 // Equal reports whether two folded strips lie the same way: the same strip,
 // the same scores folded, the same panel on top wherever two overlap. The
 // turns that led there do not matter.
-func (f Folded) Equal(g Folded) bool {
+func (f Folding) Equal(g Folding) bool {
 	if !f.strip.Equal(g.strip) {
 		return false
 	}
@@ -165,7 +165,7 @@ type Stack struct {
 
 // Stacks walks the folded strip from left to right, one stack after the other.
 // Each one's Panels is a slice of its own.
-func (f Folded) Stacks() iter.Seq[Stack] {
+func (f Folding) Stacks() iter.Seq[Stack] {
 	return func(yield func(Stack) bool) {
 		f.walk(func(from, to units.Length, panels []int) bool {
 			return yield(Stack{from, to, slices.Clone(panels)})
@@ -180,7 +180,7 @@ type edge struct {
 	ends  bool
 }
 
-func (f *Folded) edges() []edge {
+func (f *Folding) edges() []edge {
 	es := make([]edge, 0, 2*len(f.order))
 	for p := range f.order {
 		from, to := f.Span(p)
@@ -191,7 +191,7 @@ func (f *Folded) edges() []edge {
 }
 
 // walk calls visit with every stack; panels is reused from call to call.
-func (f *Folded) walk(visit func(from, to units.Length, panels []int) bool) {
+func (f *Folding) walk(visit func(from, to units.Length, panels []int) bool) {
 	es := f.edges()
 	var panels []int
 	byRank := func(p, rank int) int { return f.rank[p] - rank }
@@ -213,7 +213,7 @@ func (f *Folded) walk(visit func(from, to units.Length, panels []int) bool) {
 
 // At returns the layers at a place from the bottom to the top; on the line
 // between two stacks those to its right. It returns none beyond the edges.
-func (f Folded) At(x units.Length) []int {
+func (f Folding) At(x units.Length) []int {
 	var panels []int
 	for _, p := range f.order {
 		if from, to := f.Span(p); from <= x && x < to {
@@ -224,7 +224,7 @@ func (f Folded) At(x units.Length) []int {
 }
 
 // MostLayers returns the number of layers where there are most.
-func (f Folded) MostLayers() int {
+func (f Folding) MostLayers() int {
 	es := f.edges()
 	layers, most := 0, 0
 	for i := 0; i < len(es); {

@@ -16,7 +16,7 @@ func TestCornersOnTheRuler(t *testing.T) {
 	warned, between := 0, 0
 	for range 500 {
 		ruler := []units.Ruler{units.Eighths, units.Sixteenths, units.WholeMillimetres, units.HalfMillimetres}[r.Intn(4)]
-		c := pocket.Corner{Content: pocket.Content{
+		c := pocket.Corners{Content: pocket.Content{
 			Size:      units.Size{W: 12*mm + units.Length(r.Int63n(int64(90*mm))), H: 12*mm + units.Length(r.Int63n(int64(90*mm)))},
 			Thickness: []units.Length{0, mm / 2, 2 * mm}[r.Intn(3)],
 		}, Corners: []int{1, 2, 4}[r.Intn(3)]}
@@ -80,7 +80,7 @@ func TestCornersOnTheRuler(t *testing.T) {
 		t.Errorf("%d are narrow, %d off the ruler", warned, between)
 	}
 	// Of a card as small as this, edges of 3 mm would take a leg longer than its side.
-	if d, err := (pocket.Corner{Content: pocket.Content{Size: units.MustParseSize("5.5 x 8.5 mm")}, Corners: 1}).Design(pocket.Paper{}, units.WholeMillimetres); err != nil {
+	if d, err := (pocket.Corners{Content: pocket.Content{Size: units.MustParseSize("5.5 x 8.5 mm")}, Corners: 1}).Design(pocket.Paper{}, units.WholeMillimetres); err != nil {
 		t.Error(err)
 	} else if got := piece(t, d, "corner").Blank().Size().W; got >= 9*mm {
 		t.Errorf("a blank of %v for a card of 5.5 mm", got)
@@ -88,7 +88,7 @@ func TestCornersOnTheRuler(t *testing.T) {
 	// By hand: a third of 1 in is 1/3 in, of which a third leaves 1/9 in; with 3/8 in,
 	// which the place of 1 1/8 in has room for twice, there is 1/8 in.
 	for _, ruler := range []units.Ruler{units.Eighths, units.Sixteenths} {
-		d, err := pocket.Corner{Content: pocket.Content{Size: units.MustParseSize("2 1/2 x 1 in")}}.Design(pocket.Paper{}, ruler)
+		d, err := pocket.Corners{Content: pocket.Content{Size: units.MustParseSize("2 1/2 x 1 in")}}.Design(pocket.Paper{}, ruler)
 		if err != nil {
 			t.Fatal(err)
 		}

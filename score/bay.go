@@ -12,24 +12,24 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// A Room is the space between two panels that lie next to each other in the
+// A Bay is the space between two panels that lie next to each other in the
 // stack, over the stretch in which they do. It is plain data.
-type Room struct {
+type Bay struct {
 	Under, Over int          // the panels below and above it
 	From, To    units.Length // from the left edge of the folded strip
-	// Left and Right are the scores that close the room at its ends by
+	// Left and Right are the scores that close the bay at its ends by
 	// joining its two panels, -1 where it is not closed so: there it is open,
 	// or goes on between other panels.
 	Left, Right int
 }
 
-// Rooms returns every room between two layers, by its lower panel's place in
+// Bays returns every bay between two layers, by its lower panel's place in
 // the stack and from left to right. The time it takes grows with stacks x
 // layers.
-func (f Folded) Rooms() []Room {
+func (f Folding) Bays() []Bay {
 	type pair struct{ under, over int }
 	last := map[pair]int{} // only looked up, never walked
-	var out []Room
+	var out []Bay
 	f.walk(func(from, to units.Length, panels []int) bool {
 		for i := 1; i < len(panels); i++ {
 			p := pair{panels[i-1], panels[i]}
@@ -38,14 +38,14 @@ func (f Folded) Rooms() []Room {
 				continue
 			}
 			last[p] = len(out)
-			out = append(out, Room{Under: p.under, Over: p.over, From: from, To: to})
+			out = append(out, Bay{Under: p.under, Over: p.over, From: from, To: to})
 		}
 		return true
 	})
 	for i := range out {
 		out[i].Left, out[i].Right = f.joint(out[i], out[i].From), f.joint(out[i], out[i].To)
 	}
-	inorder.Sort(out, func(a, b Room) int {
+	inorder.Sort(out, func(a, b Bay) int {
 		if d := f.rank[a.Under] - f.rank[b.Under]; d != 0 {
 			return d
 		}
@@ -54,8 +54,8 @@ func (f Folded) Rooms() []Room {
 	return out
 }
 
-// joint returns the score that joins the panels of a room at x, or -1.
-func (f *Folded) joint(r Room, x units.Length) int {
+// joint returns the score that joins the panels of a bay at x, or -1.
+func (f *Folding) joint(r Bay, x units.Length) int {
 	s := min(r.Under, r.Over)
 	if max(r.Under, r.Over) != s+1 || f.Flat(s) || f.line(s) != x {
 		return -1
@@ -64,7 +64,7 @@ func (f *Folded) joint(r Room, x units.Length) int {
 }
 
 // line returns the place of a score on the folded strip.
-func (f *Folded) line(score int) units.Length {
+func (f *Folding) line(score int) units.Length {
 	from, to := f.Span(score)
 	if f.up[score] {
 		return to
@@ -72,20 +72,20 @@ func (f *Folded) line(score int) units.Length {
 	return from
 }
 
-// RoomsOn returns the rooms that one side of a panel faces, from left to
+// BaysOn returns the bays that one side of a panel faces, from left to
 // right. Where nothing lies on that side there is none.
-func (f Folded) RoomsOn(panel int, side Side) []Room {
+func (f Folding) BaysOn(panel int, side Side) []Bay {
 	if panel < 0 || panel >= len(f.up) {
 		return nil
 	}
 	faces := f.up[panel] == (side == Face) // the side looks up
-	var out []Room
-	for _, r := range f.Rooms() {
+	var out []Bay
+	for _, r := range f.Bays() {
 		if faces && r.Under == panel || !faces && r.Over == panel {
 			out = append(out, r)
 		}
 	}
-	inorder.Sort(out, func(a, b Room) int { return cmp.Compare(a.From, b.From) })
+	inorder.Sort(out, func(a, b Bay) int { return cmp.Compare(a.From, b.From) })
 	return out
 }
 
@@ -98,9 +98,9 @@ type Crease struct {
 }
 
 // Creases returns the fold lines from left to right; of those in one place and
-// on one side the inner ones before the outer ones. See [Folded.Around] for what
+// on one side the inner ones before the outer ones. See [Folding.Around] for what
 // each goes round.
-func (f Folded) Creases() []Crease {
+func (f Folding) Creases() []Crease {
 	var out []Crease
 	for s := range f.strip.folds {
 		if f.Flat(s) {
@@ -136,7 +136,7 @@ func (f Folded) Creases() []Crease {
 
 // Made walks the turns that folded the strip, in order. A strip folded by
 // [Strip.Fold] or [Strip.Foldings] has none; [Strip.Turns] finds some.
-func (f Folded) Made() iter.Seq[Made] {
+func (f Folding) Made() iter.Seq[Made] {
 	return func(yield func(Made) bool) {
 		for _, m := range f.made {
 			if !yield(Made{m.Turn, slices.Clone(m.Scores)}) {
@@ -146,10 +146,10 @@ func (f Folded) Made() iter.Seq[Made] {
 	}
 }
 
-// An Insert is something that lies on one side of a panel: a card, a print. It
+// An Enclosure is something that lies on one side of a panel: a card, a print. It
 // reaches from From to To, measured on the flat panel from the panel's left
 // end, and is as thick as Thickness.
-type Insert struct {
+type Enclosure struct {
 	Panel     int          // that it lies on, counted from 0
 	Side      Side         // of the panel that it lies on
 	From, To  units.Length // from the left end of the flat panel, which is 0; To is beyond From
@@ -159,24 +159,24 @@ type Insert struct {
 // A Rise is a stretch of the folded strip in which its thickness does not
 // change. It is plain data.
 type Rise struct {
-	From, To units.Length // from the left edge of the folded strip
-	Layers   int          // panels that lie there
-	Inserts  int          // inserts that lie there
-	Height   units.Length // layers x caliper and the inserts
+	From, To   units.Length // from the left edge of the folded strip
+	Layers     int          // panels that lie there
+	Enclosures int          // enclosures that lie there
+	Height     units.Length // layers x caliper and the enclosures
 }
 
-// Lies returns the rooms in which an insert lies, cut off at its ends; none
+// Lies returns the bays in which an enclosure lies, cut off at its ends; none
 // where it lies outside, with no layer on it. The error lists what is wrong
-// with the insert: it must lie on its panel.
-func (f Folded) Lies(c Insert) ([]Room, error) {
+// with the enclosure: it must lie on its panel.
+func (f Folding) Lies(c Enclosure) ([]Bay, error) {
 	var list check.List
 	f.checkInsert(&list, "insert", c)
 	if err := list.Err(); err != nil {
 		return nil, err
 	}
 	from, to := f.spanOf(c)
-	var out []Room
-	for _, r := range f.RoomsOn(c.Panel, c.Side) {
+	var out []Bay
+	for _, r := range f.BaysOn(c.Panel, c.Side) {
 		if r.From >= to || r.To <= from {
 			continue
 		}
@@ -191,7 +191,7 @@ func (f Folded) Lies(c Insert) ([]Room, error) {
 	return out, nil
 }
 
-func (f *Folded) checkInsert(list *check.List, path string, c Insert) {
+func (f *Folding) checkInsert(list *check.List, path string, c Enclosure) {
 	if c.Panel < 0 || c.Panel >= f.strip.Len() {
 		list.Malformed(path+".panel", check.Unknown, strconv.Itoa(c.Panel), upTo(f.strip.Len(), "panel"))
 		return
@@ -205,8 +205,8 @@ func (f *Folded) checkInsert(list *check.List, path string, c Insert) {
 	list.Allowance(path+".thickness", c.Thickness)
 }
 
-// spanOf returns where an insert lies on the folded strip.
-func (f *Folded) spanOf(c Insert) (from, to units.Length) {
+// spanOf returns where an enclosure lies on the folded strip.
+func (f *Folding) spanOf(c Enclosure) (from, to units.Length) {
 	left, right := f.Span(c.Panel)
 	if f.up[c.Panel] {
 		return left + c.From, left + c.To
@@ -217,7 +217,7 @@ func (f *Folded) spanOf(c Insert) (from, to units.Length) {
 // Thickness returns how thick the folded strip is where it is thickest: most
 // layers x caliper, a caliper beyond 0 to 10 m being brought into it. The bulge
 // of the folds is neglected.
-func (f Folded) Thickness(caliper units.Length) units.Length {
+func (f Folding) Thickness(caliper units.Length) units.Length {
 	return times(f.MostLayers(), caliper.Clamp(0, units.Longest))
 }
 
@@ -230,16 +230,16 @@ func times(n int, l units.Length) units.Length {
 	return p
 }
 
-// ThicknessWorking returns the working of [Folded.Thickness].
-func (f Folded) ThicknessWorking(label string, caliper units.Length) units.Working {
+// ThicknessWorking returns the working of [Folding.Thickness].
+func (f Folding) ThicknessWorking(label string, caliper units.Length) units.Working {
 	return units.Sum(label, 0, units.Nearest, units.N(f.MostLayers(), "caliper", caliper.Clamp(0, units.Longest)))
 }
 
 // Profile returns the thickness from left to right: layers x caliper and the
-// inserts that lie there. A sheet is taken to follow what lies under it
+// enclosures that lie there. A sheet is taken to follow what lies under it
 // without stiffness, so heights add up place by place. The error lists what is
-// wrong with the caliper and the inserts.
-func (f Folded) Profile(caliper units.Length, inserts ...Insert) ([]Rise, error) {
+// wrong with the caliper and the enclosures.
+func (f Folding) Profile(caliper units.Length, inserts ...Enclosure) ([]Rise, error) {
 	var list check.List
 	list.Allowance("caliper", caliper)
 	f.checkInserts(&list, inserts)
@@ -258,13 +258,13 @@ func (f Folded) Profile(caliper units.Length, inserts ...Insert) ([]Rise, error)
 	return rises(changes), nil
 }
 
-func (f *Folded) checkInserts(list *check.List, inserts []Insert) {
+func (f *Folding) checkInserts(list *check.List, inserts []Enclosure) {
 	for i, c := range inserts {
 		f.checkInsert(list, check.Index("inserts", i), c)
 	}
 }
 
-// A change is where a layer or an insert begins or ends.
+// A change is where a layer or an enclosure begins or ends.
 type change struct {
 	at              units.Length
 	layers, inserts int
@@ -275,7 +275,7 @@ type change struct {
 func rises(changes []change) []Rise {
 	var out []Rise
 	eachRise(changes, func(r Rise) {
-		if n := len(out); n > 0 && out[n-1].To == r.From && out[n-1].Layers == r.Layers && out[n-1].Inserts == r.Inserts && out[n-1].Height == r.Height {
+		if n := len(out); n > 0 && out[n-1].To == r.From && out[n-1].Layers == r.Layers && out[n-1].Enclosures == r.Enclosures && out[n-1].Height == r.Height {
 			out[n-1].To = r.To
 			return
 		}
@@ -292,7 +292,7 @@ func eachRise(changes []change, visit func(Rise)) {
 		at := changes[i].at
 		for ; i < len(changes) && changes[i].at == at; i++ {
 			now.Layers += changes[i].layers
-			now.Inserts += changes[i].inserts
+			now.Enclosures += changes[i].inserts
 			now.Height += changes[i].height
 		}
 		if i == len(changes) {

@@ -7,17 +7,17 @@ import (
 	"boardwrap.example/units"
 )
 
-// A Change is one way to change a folio.
-type Change uint8
+// An Adjustment is one way to change a folio so that it takes less.
+type Adjustment uint8
 
-// Changes.
+// Adjustments.
 const (
-	Narrower      Change = iota // the covers narrower
-	Lower                       // the covers lower
-	SmallerMargin               // the ideal margin smaller
-	LinerInPanels               // the liner a piece a board
-	InQuarter                   // covered in quarter style
-	InOnePiece                  // covered in one piece
+	Narrower      Adjustment = iota // the covers narrower
+	Lower                           // the covers lower
+	SmallerMargin                   // the ideal margin smaller
+	LinerInPanels                   // the liner a piece a board
+	InQuarter                       // covered in quarter style
+	InOnePiece                      // covered in one piece
 )
 
 var changes = word.List{What: "change", Words: []string{
@@ -26,19 +26,19 @@ var changes = word.List{What: "change", Words: []string{
 }}
 
 // String returns the change in words, as in "narrower covers".
-func (c Change) String() string { return changes.String(uint8(c)) }
+func (c Adjustment) String() string { return changes.String(uint8(c)) }
 
-// AppendText appends the text of [Change.String]. The error matches
+// AppendText appends the text of [Adjustment.String]. The error matches
 // units.ErrUnknown.
-func (c Change) AppendText(dst []byte) ([]byte, error) { return changes.Append(dst, uint8(c)) }
+func (c Adjustment) AppendText(dst []byte) ([]byte, error) { return changes.Append(dst, uint8(c)) }
 
-// MarshalText returns the text of [Change.String], with the error of
-// [Change.AppendText].
-func (c Change) MarshalText() ([]byte, error) { return changes.Marshal(uint8(c)) }
+// MarshalText returns the text of [Adjustment.String], with the error of
+// [Adjustment.AppendText].
+func (c Adjustment) MarshalText() ([]byte, error) { return changes.Marshal(uint8(c)) }
 
-// UnmarshalText reads what [Change.String] writes. The error matches
+// UnmarshalText reads what [Adjustment.String] writes. The error matches
 // units.ErrSyntax.
-func (c *Change) UnmarshalText(text []byte) error { return word.Unmarshal(changes, c, text) }
+func (c *Adjustment) UnmarshalText(text []byte) error { return word.Unmarshal(changes, c, text) }
 
 // ways is how many ways there are to change a folio: two of the changes are the
 // two directions of one.
@@ -65,7 +65,7 @@ const mostLengths = 256
 type alterer struct {
 	spec    folio.Spec
 	step    units.Length
-	changes [ways]Change
+	changes [ways]Adjustment
 	most    alteration
 	plans   map[alteration]*folio.Plan // nil for what cannot be built
 }
@@ -76,7 +76,7 @@ func newAlterer(plan *folio.Plan, t Tolerance) (*alterer, bool) {
 		return nil, false
 	}
 	a := &alterer{spec: plan.Spec(), plans: map[alteration]*folio.Plan{},
-		changes: [ways]Change{Narrower, Lower, SmallerMargin, LinerInPanels, InQuarter}}
+		changes: [ways]Adjustment{Narrower, Lower, SmallerMargin, LinerInPanels, InQuarter}}
 	a.step = a.spec.Rulers.Main.Step()
 	steps := func(l units.Length) int16 { return int16(max(0, min(l/a.step, mostLengths))) }
 	if (a.spec.Block.Page == units.Size{}) {
@@ -100,7 +100,7 @@ func newAlterer(plan *folio.Plan, t Tolerance) (*alterer, bool) {
 // apply changes the Spec.
 func (a *alterer) apply(by alteration) folio.Spec {
 	s := a.spec
-	length := func(w Change) units.Length {
+	length := func(w Adjustment) units.Length {
 		l, _ := a.step.Times(int64(by[w]))
 		return l
 	}
@@ -133,7 +133,7 @@ func (a *alterer) build(by alteration) *folio.Plan {
 // was and what it loses; the zero Working for a style.
 func (a *alterer) working(w int, by alteration) units.Working {
 	from, label := units.Length(0), ""
-	switch Change(w) {
+	switch Adjustment(w) {
 	case Narrower:
 		from, label = a.spec.Cover.W, "cover width"
 	case Lower:

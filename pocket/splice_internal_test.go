@@ -12,8 +12,8 @@ import (
 // changed they are two.
 func TestPartsThatAreAlike(t *testing.T) {
 	const mm = units.Millimetre
-	drawing := func() score.Drawing {
-		return score.Drawing{
+	drawing := func() score.Draft {
+		return score.Draft{
 			Lines:   []score.Line{{Axis: score.Upright, At: 40 * mm, From: 10 * mm, Fold: score.Valley}},
 			CutOuts: []score.CutOut{{Area: rect(50*mm, 60*mm, 9*mm, 8*mm)}},
 			Glue:    []score.Glue{{Area: rect(0, 60*mm, 5*mm, 8*mm)}},
@@ -21,24 +21,24 @@ func TestPartsThatAreAlike(t *testing.T) {
 			Tabs:    []score.Tab{{Edge: score.Right, Depth: 10 * mm}},
 		}
 	}
-	for name, change := range map[string]func(*score.Drawing){
-		"axis of a line":    func(d *score.Drawing) { d.Lines[0].Axis = score.Level },
-		"place of a line":   func(d *score.Drawing) { d.Lines[0].At++ },
-		"begin of a line":   func(d *score.Drawing) { d.Lines[0].From++ },
-		"fold of a line":    func(d *score.Drawing) { d.Lines[0].Fold = score.Mountain },
-		"one more line":     func(d *score.Drawing) { d.Lines = append(d.Lines, d.Lines[0]) },
-		"cut-out":           func(d *score.Drawing) { d.CutOuts[0].Area.Max.X++ },
-		"no cut-out":        func(d *score.Drawing) { d.CutOuts = nil },
-		"glue":              func(d *score.Drawing) { d.Glue[0].Area.Min.Y++ },
-		"notch":             func(d *score.Drawing) { d.Notches[0].Middle++ },
-		"square notch":      func(d *score.Drawing) { d.Notches[0].Round = false },
-		"edge of a tab":     func(d *score.Drawing) { d.Tabs[0].Edge = score.Left },
-		"depth of a tab":    func(d *score.Drawing) { d.Tabs[0].Depth++ },
-		"side of a tab":     func(d *score.Drawing) { d.Tabs[0].Side = score.Back },
-		"no tab":            func(d *score.Drawing) { d.Tabs = nil },
-		"":                  func(*score.Drawing) {},
-		"but end of a line": func(d *score.Drawing) { d.Lines[0].To = 70 * mm },
-		"but end of a tab":  func(d *score.Drawing) { d.Tabs[0].To = 70 * mm },
+	for name, change := range map[string]func(*score.Draft){
+		"axis of a line":    func(d *score.Draft) { d.Lines[0].Axis = score.Level },
+		"place of a line":   func(d *score.Draft) { d.Lines[0].At++ },
+		"begin of a line":   func(d *score.Draft) { d.Lines[0].From++ },
+		"fold of a line":    func(d *score.Draft) { d.Lines[0].Fold = score.Mountain },
+		"one more line":     func(d *score.Draft) { d.Lines = append(d.Lines, d.Lines[0]) },
+		"cut-out":           func(d *score.Draft) { d.CutOuts[0].Area.Max.X++ },
+		"no cut-out":        func(d *score.Draft) { d.CutOuts = nil },
+		"glue":              func(d *score.Draft) { d.Glue[0].Area.Min.Y++ },
+		"notch":             func(d *score.Draft) { d.Notches[0].Middle++ },
+		"square notch":      func(d *score.Draft) { d.Notches[0].Round = false },
+		"edge of a tab":     func(d *score.Draft) { d.Tabs[0].Edge = score.Left },
+		"depth of a tab":    func(d *score.Draft) { d.Tabs[0].Depth++ },
+		"side of a tab":     func(d *score.Draft) { d.Tabs[0].Side = score.Back },
+		"no tab":            func(d *score.Draft) { d.Tabs = nil },
+		"":                  func(*score.Draft) {},
+		"but end of a line": func(d *score.Draft) { d.Lines[0].To = 70 * mm },
+		"but end of a tab":  func(d *score.Draft) { d.Tabs[0].To = 70 * mm },
 	} {
 		other := drawing()
 		change(&other)

@@ -17,9 +17,9 @@ type Capacity struct {
 	Count     int          // of what it was designed for, at least 1
 }
 
-// A Place is where contents lie in a closed pocket. Places of an accordion lie
+// A Spot is where contents lie in a closed pocket. Spots of an accordion lie
 // one over the other.
-type Place struct {
+type Spot struct {
 	rect     units.Rect
 	clear    units.Size
 	capacity Capacity
@@ -29,30 +29,30 @@ type Place struct {
 }
 
 // Rect returns the place in the closed footprint, as large as its capacity.
-func (p Place) Rect() units.Rect { return p.rect }
+func (p Spot) Rect() units.Rect { return p.rect }
 
 // Clear returns the clear width and height that the capacity came from.
-func (p Place) Clear() units.Size { return p.clear }
+func (p Spot) Clear() units.Size { return p.clear }
 
 // Capacity returns the most that goes in.
-func (p Place) Capacity() Capacity { return p.capacity }
+func (p Spot) Capacity() Capacity { return p.capacity }
 
 // Mouth returns the edge of the closed footprint towards which the pocket is
 // open; where contents are mounted it says nothing.
-func (p Place) Mouth() score.Edge { return p.mouth }
+func (p Spot) Mouth() score.Edge { return p.mouth }
 
 // Mounted reports whether contents are laid on from above: glued, or held by
 // their corners.
-func (p Place) Mounted() bool { return p.mounted }
+func (p Spot) Mounted() bool { return p.mounted }
 
 // Hidden reports whether something of the design lies over the contents when it
 // is closed.
-func (p Place) Hidden() bool { return p.hidden }
+func (p Spot) Hidden() bool { return p.hidden }
 
 // WayIn returns what contents pass over in the closed footprint as they go in:
 // from the edge with the mouth to the end of the place. Mounted contents are
 // laid on from above.
-func (d Design) WayIn(p Place) units.Rect {
+func (d Design) WayIn(p Spot) units.Rect {
 	r := p.rect
 	if p.mounted {
 		return r
@@ -68,10 +68,10 @@ func (d Design) WayIn(p Place) units.Rect {
 	return r
 }
 
-// Places walks the places for contents, first pocket first.
-func (d Design) Places() iter.Seq2[int, Place] {
+// Spots walks the places for contents, first pocket first.
+func (d Design) Spots() iter.Seq2[int, Spot] {
 	w := d.of()
-	return func(yield func(int, Place) bool) {
+	return func(yield func(int, Spot) bool) {
 		for i := range w.pockets {
 			p := w.places[0]
 			if i < len(w.places) {
@@ -114,7 +114,7 @@ func (d Design) AcceptsMany(c Content, n int) error {
 	return l.Err()
 }
 
-func (d Design) tooLarge(l *check.List, p *Place, c Content, n int) {
+func (d Design) tooLarge(l *check.List, p *Spot, c Content, n int) {
 	r := d.of().ruler
 	say := func(path string, got, limit units.Length, room string, clear units.Length) {
 		if got <= limit {

@@ -17,7 +17,7 @@ import (
 
 // A letter folded in three: panel 2 folds in first, panel 0 covers it. Worked
 // out by hand.
-func letter(t *testing.T) score.Folded {
+func letter(t *testing.T) score.Folding {
 	t.Helper()
 	s := mustStrip(t, []units.Length{100 * mm, 100 * mm, 90 * mm}, score.Valley, score.Valley)
 	f, err := s.FoldBy(context.Background(), score.Turn{Score: 1}, score.Turn{Score: 0})
@@ -55,12 +55,12 @@ func TestLetter(t *testing.T) {
 	if got, want := f.Bottom(), []score.Shown{{From: 0, To: 100 * mm, Panel: 0, Side: score.Back}}; !slices.Equal(got, want) {
 		t.Errorf("bottom %v, want %v", got, want)
 	}
-	rooms := []score.Room{
+	rooms := []score.Bay{
 		{Under: 0, Over: 2, From: 0, To: 90 * mm, Left: -1, Right: -1},
 		{Under: 0, Over: 1, From: 90 * mm, To: 100 * mm, Left: -1, Right: 0},
 		{Under: 2, Over: 1, From: 0, To: 90 * mm, Left: 1, Right: -1},
 	}
-	if got := f.Rooms(); !slices.Equal(got, rooms) {
+	if got := f.Bays(); !slices.Equal(got, rooms) {
 		t.Errorf("rooms\n%v, want\n%v", got, rooms)
 	}
 	creases := []score.Crease{{Score: 1, At: 0, Right: true, Inside: 0}, {Score: 0, At: 100 * mm, Right: false, Inside: 0}}
@@ -71,20 +71,20 @@ func TestLetter(t *testing.T) {
 	// Panel 1 lies face down with its left end on the right, so the card is at
 	// 20 to 95 mm from the left edge: under panel 1, over panel 2 as far as
 	// that reaches and over panel 0 beyond it.
-	lies, err := f.Lies(score.Insert{Panel: 1, Side: score.Face, From: 5 * mm, To: 80 * mm, Thickness: mm})
-	want := []score.Room{{Under: 2, Over: 1, From: 20 * mm, To: 90 * mm, Left: -1, Right: -1}, {Under: 0, Over: 1, From: 90 * mm, To: 95 * mm, Left: -1, Right: -1}}
+	lies, err := f.Lies(score.Enclosure{Panel: 1, Side: score.Face, From: 5 * mm, To: 80 * mm, Thickness: mm})
+	want := []score.Bay{{Under: 2, Over: 1, From: 20 * mm, To: 90 * mm, Left: -1, Right: -1}, {Under: 0, Over: 1, From: 90 * mm, To: 95 * mm, Left: -1, Right: -1}}
 	if err != nil || !slices.Equal(lies, want) {
 		t.Errorf("lies %v, want %v, %v", lies, want, err)
 	}
 	// On the back of panel 1 it lies outside.
-	if lies, err := f.Lies(score.Insert{Panel: 1, Side: score.Back, To: 80 * mm}); err != nil || len(lies) != 0 {
+	if lies, err := f.Lies(score.Enclosure{Panel: 1, Side: score.Back, To: 80 * mm}); err != nil || len(lies) != 0 {
 		t.Errorf("lies %v, %v", lies, err)
 	}
-	rise, err := f.Profile(mm/4, score.Insert{Panel: 1, Side: score.Face, From: 5 * mm, To: 80 * mm, Thickness: mm})
+	rise, err := f.Profile(mm/4, score.Enclosure{Panel: 1, Side: score.Face, From: 5 * mm, To: 80 * mm, Thickness: mm})
 	profile := []score.Rise{
 		{From: 0, To: 20 * mm, Layers: 3, Height: 3 * mm / 4},
-		{From: 20 * mm, To: 90 * mm, Layers: 3, Inserts: 1, Height: mm + 3*mm/4},
-		{From: 90 * mm, To: 95 * mm, Layers: 2, Inserts: 1, Height: mm + 2*mm/4},
+		{From: 20 * mm, To: 90 * mm, Layers: 3, Enclosures: 1, Height: mm + 3*mm/4},
+		{From: 90 * mm, To: 95 * mm, Layers: 2, Enclosures: 1, Height: mm + 2*mm/4},
 		{From: 95 * mm, To: 100 * mm, Layers: 2, Height: 2 * mm / 4},
 	}
 	if err != nil || !slices.Equal(rise, profile) {
@@ -94,13 +94,13 @@ func TestLetter(t *testing.T) {
 
 func TestContentErrors(t *testing.T) {
 	f := letter(t)
-	_, err := f.Profile(-1, score.Insert{Panel: 3}, score.Insert{Panel: 2, To: 95 * mm}, score.Insert{Side: 5, From: 5, To: 5, Thickness: -1})
+	_, err := f.Profile(-1, score.Enclosure{Panel: 3}, score.Enclosure{Panel: 2, To: 95 * mm}, score.Enclosure{Side: 5, From: 5, To: 5, Thickness: -1})
 	violation(t, err, "caliper", check.Negative)
 	violation(t, err, "inserts[0].panel", check.Unknown)
 	violation(t, err, "inserts[1]", check.OutOfRange)
 	violation(t, err, "inserts[2].side", check.Unknown)
 	violation(t, err, "inserts[2].thickness", check.Negative)
-	violation(t, second(f.Lies(score.Insert{Panel: -1})), "insert.panel", check.Unknown)
+	violation(t, second(f.Lies(score.Enclosure{Panel: -1})), "insert.panel", check.Unknown)
 }
 
 // TestCreaseInside: in the roll fold each fold but the innermost goes round
@@ -136,7 +136,7 @@ func TestCreaseInside(t *testing.T) {
 }
 
 func TestFoldedProperties(t *testing.T) {
-	folded := proptest.Map(gen.OneGenOf(foldableDrafts(24), drafts(5, smallWidths(3))), func(d draft) score.Folded {
+	folded := proptest.Map(gen.OneGenOf(foldableDrafts(24), drafts(5, smallWidths(3))), func(d draft) score.Folding {
 		s := d.strip()
 		f, err := s.Fold()
 		if err != nil { // then some of its folds
@@ -151,10 +151,10 @@ func TestFoldedProperties(t *testing.T) {
 		return f
 	})
 	properties(t, func(p *gopter.Properties) {
-		p.Property("the footprint is between the widest panel and the strip", prop.ForAll(func(f score.Folded) bool {
+		p.Property("the footprint is between the widest panel and the strip", prop.ForAll(func(f score.Folding) bool {
 			return f.Strip().Widest() <= f.Width() && f.Width() <= f.Strip().Length()
 		}, folded))
-		p.Property("the footprint is the reach of the walk", prop.ForAll(func(f score.Folded) bool {
+		p.Property("the footprint is the reach of the walk", prop.ForAll(func(f score.Folding) bool {
 			spans, _ := walkOf(f.Strip(), f.Flat)
 			low, high := spans[0].from, spans[0].to
 			for _, s := range spans {
@@ -167,7 +167,7 @@ func TestFoldedProperties(t *testing.T) {
 			}
 			return f.Width() == high-low
 		}, folded))
-		p.Property("stacks tile the footprint and hold all the paper", prop.ForAll(func(f score.Folded) string {
+		p.Property("stacks tile the footprint and hold all the paper", prop.ForAll(func(f score.Folding) string {
 			var at, paper units.Length
 			most := 0
 			for st := range f.Stacks() {
@@ -191,7 +191,7 @@ func TestFoldedProperties(t *testing.T) {
 			}
 			return ""
 		}, folded))
-		p.Property("layers x caliper = thickness", prop.ForAll(func(f score.Folded, n int64) bool {
+		p.Property("layers x caliper = thickness", prop.ForAll(func(f score.Folding, n int64) bool {
 			caliper, _ := units.Micrometre.Times(n)
 			want, _ := caliper.Times(int64(f.MostLayers()))
 			var most units.Length
@@ -204,17 +204,17 @@ func TestFoldedProperties(t *testing.T) {
 			}
 			return err == nil && f.Thickness(caliper) == want && most == want && f.ThicknessWorking("", caliper).Length() == want
 		}, folded, gen.Int64Range(10, 1000)))
-		p.Property("what shows is the outermost layer, face or back by how it lies", prop.ForAll(func(f score.Folded) bool {
+		p.Property("what shows is the outermost layer, face or back by how it lies", prop.ForAll(func(f score.Folding) bool {
 			return showsWell(f, f.Top(), true) && showsWell(f, f.Bottom(), false)
 		}, folded))
-		p.Property("rooms are the gaps between neighbours in every stack", prop.ForAll(func(f score.Folded) bool {
+		p.Property("rooms are the gaps between neighbours in every stack", prop.ForAll(func(f score.Folding) bool {
 			var gaps, rooms units.Length
 			for st := range f.Stacks() {
 				for range len(st.Panels) - 1 {
 					gaps += st.To - st.From
 				}
 			}
-			for _, r := range f.Rooms() {
+			for _, r := range f.Bays() {
 				rooms += r.To - r.From
 				for _, x := range []units.Length{r.From, r.To - 1} {
 					at := f.At(x)
@@ -225,9 +225,9 @@ func TestFoldedProperties(t *testing.T) {
 			}
 			return gaps == rooms
 		}, folded))
-		p.Property("every fold that was made closes one room or goes round layers", prop.ForAll(func(f score.Folded) bool {
+		p.Property("every fold that was made closes one room or goes round layers", prop.ForAll(func(f score.Folding) bool {
 			closing := map[int]bool{}
-			for _, r := range f.Rooms() {
+			for _, r := range f.Bays() {
 				closing[r.Left], closing[r.Right] = true, true
 			}
 			made := 0
@@ -248,7 +248,7 @@ func TestFoldedProperties(t *testing.T) {
 	})
 }
 
-func showsWell(f score.Folded, shown []score.Shown, top bool) bool {
+func showsWell(f score.Folding, shown []score.Shown, top bool) bool {
 	var at units.Length
 	for _, s := range shown {
 		layers := f.At(s.From)

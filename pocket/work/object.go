@@ -6,10 +6,10 @@ import (
 	"boardwrap.example/units"
 )
 
-// A Thing is something that hands hold: so many copies of a piece, or one of
+// An Object is something that hands hold: so many copies of a piece, or one of
 // the things that are not cut.
-type Thing struct {
-	Kind ThingKind // what it is
+type Object struct {
+	Kind ObjectKind // what it is
 	// Index is the place of a piece among the pieces of the plan, or of the
 	// design for the steps of a pocket by itself; the place of the fitting
 	// in the plan for a content or a bought part; 0 for the block.
@@ -24,39 +24,39 @@ type Thing struct {
 // All stands for every copy of a piece.
 const All = -1
 
-// A ThingKind says what a [Thing] is.
-type ThingKind uint8
+// An ObjectKind says what an [Object] is.
+type ObjectKind uint8
 
-// Kinds of thing.
+// Kinds of object.
 const (
-	Piece   ThingKind = iota // something cut from sheet
-	Content                  // something held: a photograph, a card, a note
-	Block                    // what the covers are built around
-	Bought                   // an ornament, a ribbon
-	Magnet                   // one of those that hold the folio shut
+	Piece   ObjectKind = iota // something cut from sheet
+	Content                   // something held: a photograph, a card, a note
+	Block                     // what the covers are built around
+	Bought                    // an ornament, a ribbon
+	Magnet                    // one of those that hold the folio shut
 )
 
 var things = word.List{What: "thing", Words: []string{"piece", "content", "block", "bought", "magnet"}}
 
 // String returns the kind in one word.
-func (k ThingKind) String() string { return things.String(uint8(k)) }
+func (k ObjectKind) String() string { return things.String(uint8(k)) }
 
-// AppendText appends the text of [ThingKind.String] to dst. The error matches
+// AppendText appends the text of [ObjectKind.String] to dst. The error matches
 // units.ErrUnknown.
-func (k ThingKind) AppendText(dst []byte) ([]byte, error) { return things.Append(dst, uint8(k)) }
+func (k ObjectKind) AppendText(dst []byte) ([]byte, error) { return things.Append(dst, uint8(k)) }
 
 // MarshalText returns the kind as String does. The error matches units.ErrUnknown.
-func (k ThingKind) MarshalText() ([]byte, error) { return things.Marshal(uint8(k)) }
+func (k ObjectKind) MarshalText() ([]byte, error) { return things.Marshal(uint8(k)) }
 
 // UnmarshalText reads what MarshalText wrote. The error matches
 // units.ErrSyntax.
-func (k *ThingKind) UnmarshalText(text []byte) error { return word.Unmarshal(things, k, text) }
+func (k *ObjectKind) UnmarshalText(text []byte) error { return word.Unmarshal(things, k, text) }
 
 // A Base is what something is laid on or fixed to.
 type Base struct {
 	Kind BaseKind // what it is
 	// Index is the board's place in the row, from 0 at the left, or the place of
-	// the piece, or of what is bought, as in [Thing].
+	// the piece, or of what is bought, as in [Object].
 	Index int
 	// Copy is the copy of the piece.
 	Copy int
@@ -132,8 +132,8 @@ func (a At) Rect(thing, base units.Size) units.Rect {
 	return units.RectAt(p, thing)
 }
 
-// A Sheet is what a piece is cut from.
-type Sheet struct {
+// A Source is what a piece is cut from.
+type Source struct {
 	// Stock is the name of the material.
 	Stock string
 	// Index is the sheet's place in the stock's list of sheets, −1 where the
@@ -229,33 +229,6 @@ func (a Adhesive) MarshalText() ([]byte, error) { return adhesives.Marshal(uint8
 func (a *Adhesive) UnmarshalText(text []byte) error {
 	return word.Unmarshal(adhesives, a, text)
 }
-
-// A Corner is one of the four corners of a piece.
-type Corner uint8
-
-// Corners, clockwise from the upper left.
-const (
-	HeadLeft  Corner = iota // at the left end of the head
-	HeadRight               // at the right end of the head
-	TailRight               // at the right end of the tail
-	TailLeft                // at the left end of the tail
-)
-
-var corners = word.List{What: "corner", Words: []string{"head left", "head right", "tail right", "tail left"}}
-
-// String returns the corner in words.
-func (c Corner) String() string { return corners.String(uint8(c)) }
-
-// AppendText appends the text of [Corner.String] to dst. The error matches
-// units.ErrUnknown.
-func (c Corner) AppendText(dst []byte) ([]byte, error) { return corners.Append(dst, uint8(c)) }
-
-// MarshalText returns the corner as String does. The error matches units.ErrUnknown.
-func (c Corner) MarshalText() ([]byte, error) { return corners.Marshal(uint8(c)) }
-
-// UnmarshalText reads what MarshalText wrote. The error matches
-// units.ErrSyntax.
-func (c *Corner) UnmarshalText(text []byte) error { return word.Unmarshal(corners, c, text) }
 
 // A Way is the way in which a part of a piece turns over a score as the piece
 // lies before the maker.

@@ -7,10 +7,10 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// A Corner is a set of triangular pockets that hold a content by its corners:
+// Corners is a set of triangular pockets that hold a content by its corners:
 // by all four, by the two at the foot, or by the left one at the foot. Each is
 // a right triangle whose two legs have edges turned under and glued.
-type Corner struct {
+type Corners struct {
 	Content Content // what is held; none: the most that Place takes
 	Count   int     // how many of it, one on another; 0 is 1
 	Ease    Ease    // only W counts, over width and height alike: nothing goes in along a corner's depth
@@ -32,18 +32,18 @@ type Corner struct {
 }
 
 // Name returns "corner pocket".
-func (c Corner) Name() string { return "corner pocket" }
+func (c Corners) Name() string { return "corner pocket" }
 
-func (c Corner) at(room units.Size, l *check.List) (Kind, [2]string) {
+func (c Corners) at(room units.Size, l *check.List) (Kind, [2]string) {
 	fields := over(l, "place", &c.Place, room)
 	return c, fields
 }
 
-func (c Corner) holds() Content { return c.Content }
+func (c Corners) holds() Content { return c.Content }
 
-func (c *Corner) held() *Content { return &c.Content }
+func (c *Corners) held() *Content { return &c.Content }
 
-func (c Corner) filled(defaults) Corner {
+func (c Corners) filled(defaults) Corners {
 	if c.Count = countOf(c.Count, c.Content); c.Corners == 0 {
 		c.Corners = 4
 	}
@@ -53,9 +53,9 @@ func (c Corner) filled(defaults) Corner {
 // Design works the corners out. A blank is a square of leg and turned edge,
 // cut off slantwise; the waste where both turned edges meet is cut out, and so
 // are the ears that would reach past the slant when they are turned under.
-func (c Corner) Design(p Paper, r units.Ruler) (Design, error) { return c.designed(c, p, r) }
+func (c Corners) Design(p Paper, r units.Ruler) (Design, error) { return c.designed(c, p, r) }
 
-func (c Corner) designed(own Kind, p Paper, r units.Ruler) (Design, error) {
+func (c Corners) designed(own Kind, p Paper, r units.Ruler) (Design, error) {
 	m := newMaker(own, p, r)
 	h := m.hold(c.Content, c.Count, c.Ease)
 	m.allowance("leg", c.Leg)
@@ -133,7 +133,7 @@ func (m *maker) cornerPlace(place units.Size, h hold) units.Size {
 }
 
 // cornerLegs returns the legs of a corner and the width of its turned edges.
-func (m *maker) cornerLegs(c Corner, corners int, closed, most units.Size, h hold) (leg, turn units.Length, ok bool) {
+func (m *maker) cornerLegs(c Corners, corners int, closed, most units.Size, h hold) (leg, turn units.Length, ok bool) {
 	var limit units.Length
 	what := ", so that two corners have room side by side"
 	switch corners {
@@ -207,7 +207,7 @@ func (m *maker) cornerTurn(leg units.Length) units.Length {
 // the tail of the triangle, whose long side runs from its head to its right.
 func (m *maker) cornerPiece(corners int, leg, turn units.Length) int {
 	side := m.exact("corner blank", units.T("leg", leg), units.T("turned edge", turn))
-	at := m.piece("corner", corners, side, side, score.Drawing{
+	at := m.piece("corner", corners, side, side, score.Draft{
 		Lines: []score.Line{
 			{Axis: score.Upright, At: turn, Fold: score.Mountain},
 			{Axis: score.Level, At: leg, Fold: score.Mountain},
@@ -243,9 +243,9 @@ func cornerSquare(i int, closed units.Size, leg units.Length) units.Rect {
 	return at
 }
 
-func (c Corner) seen(p panels, all []seen) []seen { return p.sees(all, "corners", "corner", false) }
+func (c Corners) seen(p panels, all []seen) []seen { return p.sees(all, "corners", "corner", false) }
 
-func (c Corner) steps(d *design, o *order) {
+func (c Corners) steps(d *design, o *order) {
 	p := d.pieces[0]
 	o.fold(o.all(0), p.folds...)
 	fixes := make([]work.Fix, p.quantity)

@@ -104,7 +104,7 @@ func (m *maker) cannotJoin(s longStrip) {
 }
 
 // long makes the pieces of a long strip and returns the joints.
-func (m *maker) long(s longStrip) (joints []Joint) {
+func (m *maker) long(s longStrip) (joints []Splice) {
 	cutAt, ok := m.joints(s)
 	if !ok {
 		m.cannotJoin(s)
@@ -118,7 +118,7 @@ func (m *maker) long(s longStrip) (joints []Joint) {
 		if i < len(cutAt) {
 			to = cutAt[i].at
 			end = to + s.tab
-			joints = append(joints, Joint{cutAt[i].fold, to, s.tab})
+			joints = append(joints, Splice{cutAt[i].fold, to, s.tab})
 		}
 		piece, copy := m.stripPart(s, i, len(cutAt), from, to, end)
 		for q := range chains {
@@ -159,7 +159,7 @@ func (m *maker) stripPart(s longStrip, i, joints int, from, to, end units.Length
 	name, width := s.name, s.total
 	if joints > 0 {
 		for at := range m.d.pieces {
-			if p := &m.d.pieces[at]; p.quantity > 0 && p.width.Label() == s.name+" strip" && p.width.Length() == end-from && sameDrawing(p.blank.Drawing(), d) {
+			if p := &m.d.pieces[at]; p.quantity > 0 && p.width.Label() == s.name+" strip" && p.width.Length() == end-from && sameDrawing(p.blank.Draft(), d) {
 				p.quantity += s.quantity
 				return at, p.quantity - s.quantity
 			}
@@ -209,7 +209,7 @@ func letters(n int) string {
 // stripDrawing draws the lines of a part of a long strip, and the glue of its
 // foot. Where there is a foot, none is left below the tab at the right end, cut
 // wide.
-func (m *maker) stripDrawing(s longStrip, from, end, cut units.Length) (d score.Drawing) {
+func (m *maker) stripDrawing(s longStrip, from, end, cut units.Length) (d score.Draft) {
 	tall := s.breadth.Length()
 	if s.foot > 0 {
 		d.Lines = append(d.Lines, score.Line{Axis: score.Level, At: tall - s.foot, To: end - from - cut, Fold: score.Valley})
@@ -239,7 +239,7 @@ func (m *maker) stripDrawing(s longStrip, from, end, cut units.Length) (d score.
 
 // sameDrawing reports whether a blank's drawing is the one that d makes; the
 // blank has the ends of its lines and tabs filled in.
-func sameDrawing(blank, d score.Drawing) bool {
+func sameDrawing(blank, d score.Draft) bool {
 	return slices.EqualFunc(blank.Lines, d.Lines, func(a, b score.Line) bool {
 		return a.Axis == b.Axis && a.At == b.At && a.From == b.From && a.Fold == b.Fold
 	}) && slices.Equal(blank.CutOuts, d.CutOuts) && slices.Equal(blank.Glue, d.Glue) && slices.Equal(blank.Notches, d.Notches) &&
@@ -265,8 +265,8 @@ func (o *order) join(chain []link) {
 }
 
 // links returns the things of a chain.
-func (o *order) links(chain []link) []work.Thing {
-	var all []work.Thing
+func (o *order) links(chain []link) []work.Object {
+	var all []work.Object
 	for _, l := range chain {
 		all = append(all, o.one(l.piece, l.copy))
 	}

@@ -88,20 +88,20 @@ type Notch struct {
 	Round  bool         // half round, not square
 }
 
-// A Corner is one of the four corners of a blank.
+// A Corner is one of the four corners of a blank, or of a piece.
 type Corner uint8
 
-// Corners.
+// Corners, clockwise from the upper left.
 const (
 	HeadLeft  Corner = iota // at the left end of the head
 	HeadRight               // at the right end of the head
-	TailLeft                // at the left end of the tail
 	TailRight               // at the right end of the tail
+	TailLeft                // at the left end of the tail
 )
 
-var cornerWords = word.List{What: "corner", Words: []string{"head left", "head right", "tail left", "tail right"}}
+var cornerWords = word.List{What: "corner", Words: []string{"head left", "head right", "tail right", "tail left"}}
 
-// String returns "head left", "head right", "tail left" or "tail right".
+// String returns "head left", "head right", "tail right" or "tail left".
 func (c Corner) String() string { return cornerWords.String(uint8(c)) }
 
 // AppendText appends the text of [Corner.String]. The error matches
@@ -141,9 +141,9 @@ type Tab struct {
 	Side     Side         // that takes the adhesive
 }
 
-// A Drawing is what a [Blank] is made from: plain data with places measured
+// A Draft is what a [Blank] is made from: plain data with places measured
 // from the left edge and from the head, face up.
-type Drawing struct {
+type Draft struct {
 	Size    units.Size // of the sheet before anything is cut off or out; both sides above 0
 	Lines   []Line     // scores
 	CutOuts []CutOut   // openings, and waste that is no notch or slant
@@ -154,28 +154,28 @@ type Drawing struct {
 }
 
 // clone returns a copy that shares no slices with d.
-func (d Drawing) clone() Drawing {
-	return Drawing{
+func (d Draft) clone() Draft {
+	return Draft{
 		Size: d.Size, Lines: slices.Clone(d.Lines), CutOuts: slices.Clone(d.CutOuts), Notches: slices.Clone(d.Notches),
 		Slants: slices.Clone(d.Slants), Glue: slices.Clone(d.Glue), Tabs: slices.Clone(d.Tabs),
 	}
 }
 
-// fewParts is a drawing with room for a few lines and glue areas, kept together to take
+// fewParts is a draft with room for a few lines and glue areas, kept together to take
 // one allocation.
 type fewParts struct {
-	Drawing
+	Draft
 	lines [3]Line
 	glue  [5]Glue
 }
 
 // own returns a copy that shares no slices with d.
-func (d *Drawing) own() *Drawing {
+func (d *Draft) own() *Draft {
 	if n, m := len(d.Lines), len(d.Glue); n > 0 && m > 0 && n <= len(fewParts{}.lines) && m <= len(fewParts{}.glue) && len(d.CutOuts)+len(d.Notches)+len(d.Slants)+len(d.Tabs) == 0 {
-		few := &fewParts{Drawing: Drawing{Size: d.Size}}
+		few := &fewParts{Draft: Draft{Size: d.Size}}
 		few.Lines = few.lines[:copy(few.lines[:], d.Lines):n]
 		few.Glue = few.glue[:copy(few.glue[:], d.Glue):m]
-		return &few.Drawing
+		return &few.Draft
 	}
 	own := d.clone()
 	return &own
