@@ -8,6 +8,30 @@ import (
 	"boardwrap.example/units"
 )
 
+// Text returns the step in words, with every length written by the format. A
+// format without a ruler uses the step's own; lengths that are not exact on it
+// are marked.
+func (s Step) Text(f units.Format) string { return string(s.Append(nil, f)) }
+
+// Append appends the step in words to dst, as [Step.Text] writes it.
+func (s Step) Append(dst []byte, f units.Format) []byte {
+	if f.Ruler == 0 {
+		f.Ruler = s.Ruler
+	}
+	w := &writer{text: dst, f: f}
+	for i := 0; i < len(s.Do); i = w.next {
+		w.all, w.at, w.next = s.Do, i, i+1
+		if s.Do[i] == nil {
+			continue
+		}
+		if len(w.text) > len(dst) {
+			w.say(" ")
+		}
+		s.Do[i].append(w)
+	}
+	return w.text
+}
+
 func (g FindGrain) append(w *writer) {
 	w.say("Find the grain of ")
 	for i, s := range g.Stocks {
