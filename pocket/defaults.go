@@ -82,20 +82,3 @@ func covers(s Share, others ...units.Length) Share {
 	}
 	return s.or(usualDepth())
 }
-
-// WithDefaults returns a kind with the defaults filled in that depend on nothing
-// else but the ruler, so that a front end can show them; [units.None] stays where it
-// was given. It checks nothing. [Make] makes the same of the kind as of the filled
-// one; a kind that [Accept] does not take comes back as it is.
-func WithDefaults(k Kind, r units.Ruler) Kind {
-	plain, err := Accept(k)
-	if err != nil {
-		return k
-	}
-	for _, e := range kinds {
-		if v, ok := e.filled(plain, defaultsOn(r)); ok {
-			return v
-		}
-	}
-	return plain
-}

@@ -155,6 +155,38 @@ func Make(k Kind, p Paper, r units.Ruler) (Design, error) {
 	return k.designed(k, p, r)
 }
 
+// AtHand returns the kind with the width and the height at hand for it, closed
+// and with what stands out of it, in the fields that take them: Place, Panel or
+// Leaf, and of a [FoldedStrip] the Base and the height of the Strip. A side of 0
+// leaves the kind's own. It returns the paths of these fields as well, that of
+// the width first. The error is a *check.Error for fields that are set already,
+// and for what [Accept] refuses.
+func AtHand(k Kind, room units.Size) (with Kind, fields [2]string, err error) {
+	if with, err = Accept(k); err != nil {
+		return nil, fields, err
+	}
+	var l check.List
+	with, fields = with.at(room, &l)
+	return with, fields, l.Err()
+}
+
+// WithDefaults returns a kind with the defaults filled in that depend on nothing
+// else but the ruler, so that a front end can show them; [units.None] stays where it
+// was given. It checks nothing. [Make] makes the same of the kind as of the filled
+// one; a kind that [Accept] does not take comes back as it is.
+func WithDefaults(k Kind, r units.Ruler) Kind {
+	plain, err := Accept(k)
+	if err != nil {
+		return k
+	}
+	for _, e := range kinds {
+		if v, ok := e.filled(plain, defaultsOn(r)); ok {
+			return v
+		}
+	}
+	return plain
+}
+
 func accepted(k Kind, list []entry) (Kind, error) {
 	for i := range list {
 		if v, ok := list[i].accept(k); ok {
