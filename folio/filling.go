@@ -9,14 +9,6 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// A filler is a kind whose size can be given by relation.
-type filler interface {
-	// filling returns the kind with the sizes that make its footprint the one
-	// that is wanted, and reports whether there are any. It adds violations as
-	// fit does.
-	filling(f *fitter) (Kind, bool)
-}
-
 // A bordered kind takes more of a side by relation than its picture has.
 type bordered interface {
 	border(by place.PictureRule, n units.Notation) units.Length
@@ -30,23 +22,6 @@ func (f *fitter) unsized(picture *pocket.Content) (ok bool) {
 		return f.fill(".kind.picture.size", "picture", &picture.Size, size)
 	}
 	*picture, ok = f.print(".kind.picture", *picture, size)
-	return ok
-}
-
-// filled gives the kind the sizes that it has by relation, and reports whether
-// there was nothing wrong.
-func (f *fitter) filled() bool {
-	if !f.want.any() {
-		return true
-	}
-	kind, ok := f.given.Kind.(filler)
-	if !ok {
-		f.b.bad.Malformed(f.at(".size"), check.Conflict, "a relation for a "+f.given.Kind.String(), "the sizes of the kind")
-		return false
-	}
-	given := *f.given
-	given.Kind, ok = kind.filling(f)
-	f.given = &given
 	return ok
 }
 

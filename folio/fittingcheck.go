@@ -5,6 +5,22 @@ import (
 	"boardwrap.example/units/check"
 )
 
+// plain returns the kind as a plain value, and whether it is one of the kinds.
+func plain(k Kind) (Kind, bool) {
+	v, ok := taken(k)
+	if o, holds := v.(owner); holds {
+		if own, differs := o.owned(); differs {
+			v = own
+		}
+	}
+	return v, ok
+}
+
+// An owner is a kind that holds something which its user may give by a pointer.
+type owner interface {
+	owned() (own Kind, differs bool)
+}
+
 func (b *builder) checkFitting(index int, f *Fitting) bool {
 	before := b.bad.Len()
 	at := func(field string) string { return fittingPath(index) + field }

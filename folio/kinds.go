@@ -32,17 +32,6 @@ func accept[T Kind](k Kind) (Kind, bool) {
 	return nil, false
 }
 
-// plain returns the kind as a plain value, and whether it is one of the kinds.
-func plain(k Kind) (Kind, bool) {
-	v, ok := taken(k)
-	if o, holds := v.(owner); holds {
-		if own, differs := o.owned(); differs {
-			v = own
-		}
-	}
-	return v, ok
-}
-
 // taken is plain for a look at it: what it holds may still be its owner's.
 func taken(k Kind) (Kind, bool) {
 	for i := range kinds {

@@ -121,8 +121,3 @@ func (d Folded) owned() (Kind, bool) {
 	d.Kind = plain
 	return d, true
 }
-
-// An owner is a kind that holds something which its user may give by a pointer.
-type owner interface {
-	owned() (own Kind, differs bool)
-}

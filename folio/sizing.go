@@ -335,6 +335,31 @@ func (b *builder) trial(do func()) {
 	p.pieces, p.workings, p.warnings = p.pieces[:pieces], p.workings[:workings], p.warnings[:warnings]
 }
 
+// A filler is a kind whose size can be given by relation.
+type filler interface {
+	// filling returns the kind with the sizes that make its footprint the one
+	// that is wanted, and reports whether there are any. It adds violations as
+	// fit does.
+	filling(f *fitter) (Kind, bool)
+}
+
+// filled gives the kind the sizes that it has by relation, and reports whether
+// there was nothing wrong.
+func (f *fitter) filled() bool {
+	if !f.want.any() {
+		return true
+	}
+	kind, ok := f.given.Kind.(filler)
+	if !ok {
+		f.b.bad.Malformed(f.at(".size"), check.Conflict, "a relation for a "+f.given.Kind.String(), "the sizes of the kind")
+		return false
+	}
+	given := *f.given
+	given.Kind, ok = kind.filling(f)
+	f.given = &given
+	return ok
+}
+
 // formOf says what cannot be read of a kind that has no size because something is
 // wrong with its relation, or with the case.
 func (b *builder) formOf(f *fitter) {
