@@ -13,27 +13,46 @@ import (
 	"boardwrap.example/internal/rooms"
 )
 
+// calledBack are methods of interfaces whose calls may go back, with the reasons.
+var calledBack = map[string]string{
+	"folio.Kind.String": "what offers something to kinds of fittings says what they are called",
+	"pocket.Kind.seen":  "the maker, who closes every design, asks its kind what is seen of it when the panels are known",
+}
+
 // Calls inside a package run one way: from file to file they form no cycle, so a file can
 // be read without those that call it. Recursion stays in one file. Whoever names a
 // function or method calls it, also where it is handed on as a value, in a body as in
 // what a variable of the package begins with; and whoever names such a variable calls
-// what it names.
+// what it names. Whoever names a method of an interface of the package calls that of
+// every type of the package that has the interface, but for those in calledBack.
 //
-// What this does not see are calls through an interface, and of functions that were
-// handed on. A kind of fitting is called through one, by files that know no kind, and
-// calls those that offer kinds something: its own file holds all that it does, and that
-// is what the interface is for. A walk calls back whom it yields to.
+// What this does not see are calls of functions that were handed on, as a walk calls
+// whom it yields to, and calls through interfaces of other packages and generic ones.
 func TestCallsRunOneWay(t *testing.T) {
 	packages, err := rooms.Check(root, "./...")
 	if err != nil {
 		t.Fatal(err)
 	}
-	functions := 0
+	functions, needed := 0, map[string]bool{}
 	for _, p := range packages {
-		c := callsOf(p.Fset, p.Files, p.Types, p.Info)
+		room, _ := rooms.Room(p.ImportPath)
+		back := func(method string) bool { return calledBack[room+"."+method] != "" }
+		c := callsOf(p.Fset, p.Files, p.Types, p.Info, back)
 		functions += c.functions
 		if round := c.round(); round != nil {
 			t.Errorf("%s: calls go round, from file to file:\n\t%s", p.ImportPath, strings.Join(round, "\n\t"))
+		}
+		for name := range calledBack {
+			if !strings.HasPrefix(name, room+".") {
+				continue
+			}
+			others := func(method string) bool { return back(method) && room+"."+method != name }
+			needed[name] = needed[name] || callsOf(p.Fset, p.Files, p.Types, p.Info, others).round() != nil
+		}
+	}
+	for name := range calledBack {
+		if !needed[name] {
+			t.Errorf("%s need not be called back: take it off the list", name)
 		}
 	}
 	if len(packages) < 40 || functions < 4000 {
@@ -47,8 +66,9 @@ type calls struct {
 	functions int
 }
 
-// callsOf finds the calls of a package.
-func callsOf(fset *token.FileSet, files []*ast.File, pkg *types.Package, info *types.Info) calls {
+// callsOf finds the calls of a package, but for those of methods of interfaces that may
+// be called back.
+func callsOf(fset *token.FileSet, files []*ast.File, pkg *types.Package, info *types.Info, back func(method string) bool) calls {
 	file := func(pos token.Pos) string { return filepath.Base(fset.Position(pos).Filename) }
 	holders := map[token.Pos]bool{} // variables that name functions, by where they are declared
 	// callees walks the functions of the package that a part of a file names, and such
@@ -61,9 +81,13 @@ func callsOf(fset *token.FileSet, files []*ast.File, pkg *types.Package, info *t
 			}
 			switch o := info.Uses[id].(type) {
 			case *types.Func:
-				o = o.Origin()
-				if r := o.Signature().Recv(); o.Pkg() == pkg && (r == nil || !types.IsInterface(r.Type())) {
+				if o = o.Origin(); o.Pkg() != pkg {
+					break
+				}
+				if r := o.Signature().Recv(); r == nil || !types.IsInterface(r.Type()) {
 					yield(o)
+				} else if named, ok := r.Type().(*types.Named); ok && !back(named.Obj().Name()+"."+o.Name()) {
+					methodsOf(named, o, yield)
 				}
 			case *types.Var:
 				if holders[o.Pos()] {
@@ -129,6 +153,25 @@ func callsOf(fset *token.FileSet, files []*ast.File, pkg *types.Package, info *t
 	return c
 }
 
+// methodsOf walks what a method of an interface is in the types of its package that have
+// the interface.
+func methodsOf(face *types.Named, method *types.Func, yield func(types.Object)) {
+	scope := face.Obj().Pkg().Scope()
+	for _, name := range scope.Names() {
+		of, ok := scope.Lookup(name).(*types.TypeName)
+		if !ok || of.IsAlias() || types.IsInterface(of.Type()) || of.Type().(*types.Named).TypeParams().Len() > 0 {
+			continue
+		}
+		pointer := types.NewPointer(of.Type()) // it has the methods of the type too
+		if i, ok := face.Underlying().(*types.Interface); !ok || !types.Implements(pointer, i) {
+			continue
+		}
+		if o, _, _ := types.LookupFieldOrMethod(pointer, false, method.Pkg(), method.Name()); o != nil && o.Pkg() == method.Pkg() {
+			yield(o)
+		}
+	}
+}
+
 // round returns the shortest cycle, by the calls from each file to the next; nil if
 // there is none.
 func (c calls) round() (shortest []string) {
@@ -158,11 +201,13 @@ func (c calls) round() (shortest []string) {
 }
 
 // The search finds calls of functions, of methods, of what is generic, of what is handed
-// on and of what variables hold, and says who calls whom. Recursion in a file, what
-// only looks like a call back and calls through an interface it lets be.
+// on, of what variables hold and through an interface, and says who calls whom. Recursion
+// in a file, what only looks like a call back and methods that may be called back it lets
+// be.
 func TestTheSearchForCallsThatGoRound(t *testing.T) {
 	const low = "package folio\ntype board struct{ next *board }\nfunc (b *board) cut() { if b.next != nil { b.next.cut() } }\n" +
-		"type kind interface{ fit() }\nfunc lay(k kind) { k.fit() }\n"
+		"type kind interface{ fit(); String() string }\n"
+	const mat = "package folio\ntype mat struct{}\nfunc (*mat) fit() { new(board).cut() }\nfunc (*mat) String() string { return \"mat\" }\n"
 	for _, c := range []struct {
 		name, low, high string
 		want            []string
@@ -180,7 +225,10 @@ func TestTheSearchForCallsThatGoRound(t *testing.T) {
 			want: []string{"high.go: press calls cut of low.go", "low.go: glue calls others of high.go"}},
 		{name: "a plain variable", low: low + "func glue() int { return most }\n", high: "package folio\nvar most = 3\nfunc press() { new(board).cut() }\n"},
 		{name: "a field of a function's name", low: low + "type sheet struct{ press int }\nfunc glue(s sheet) int { return s.press }\n", high: "package folio\nfunc press() { new(board).cut() }\n"},
-		{name: "an interface", low: low, high: "package folio\ntype mat struct{}\nfunc (mat) fit() { new(board).cut() }\nfunc press() { lay(mat{}) }\n"},
+		{name: "an interface", low: low + "func lay(k kind) { k.fit() }\n", high: mat,
+			want: []string{"high.go: fit calls cut of low.go", "low.go: lay calls fit of high.go"}},
+		{name: "an interface that the type has not", low: low + "func lay(k kind) { k.fit() }\n", high: "package folio\ntype mat struct{}\nfunc (mat) fit() { new(board).cut() }\n"},
+		{name: "what may be called back", low: low + "func lay(k kind) string { return k.String() }\n", high: mat},
 	} {
 		fset := token.NewFileSet()
 		var files []*ast.File
@@ -196,7 +244,7 @@ func TestTheSearchForCallsThatGoRound(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got := callsOf(fset, files, pkg, info).round()
+		got := callsOf(fset, files, pkg, info, func(method string) bool { return method == "kind.String" }).round()
 		slices.Sort(got)
 		if !slices.Equal(got, c.want) {
 			t.Errorf("%s: %q; want %q", c.name, got, c.want)
