@@ -359,9 +359,14 @@ func (b *builder) unwiden(z *sizing) {
 	}
 }
 
-// binding returns the layer that asks the most of a fold's span, and how much.
+// binding returns the layer that asks the most of a fold's span, and how much: that of its
+// two boards, or one that lies between. Where hinges reach so far that neither of the two lies
+// over anything, it is as if they did over each other.
 func (z *sizing) binding(k int) (layer, units.Length) {
-	var at layer // there is one: that of the two boards of the fold, or one that lies between
+	at := layer{k, k + 1}
+	if z.f.rank[k] > z.f.rank[k+1] {
+		at = layer{k + 1, k}
+	}
 	most := -units.Longest
 	z.f.layers(func(l layer) bool {
 		if z.rising(l, k) {
@@ -371,5 +376,8 @@ func (z *sizing) binding(k int) (layer, units.Length) {
 		}
 		return true
 	})
+	if most == -units.Longest {
+		most = z.need(at)
+	}
 	return at, most
 }
