@@ -34,7 +34,7 @@ func (b *builder) line() {
 		if _, narrow := b.outward(); s.Lining.Rule >= rule.LiningPanels || s.Lining.Rule == rule.LiningAuto && (narrow >= 0 || len(s.Liner.Sheets) > 0) {
 			side = min(side, b.narrowest()) // each board will want one
 		}
-		b.leaves(least, side, "")
+		b.noneLeft(side, "")
 		return
 	}
 	p.headIn = max((open.H-h.Length()).Half(units.Up)-p.edge.ends, 0)
@@ -211,7 +211,7 @@ func (b *builder) linePieces(whole, h *units.Working, high units.Length) {
 		})
 	}
 	if narrow >= 0 {
-		b.leaves(0, narrow, where)
+		b.noneLeft(narrow, where)
 	}
 }
 
@@ -226,11 +226,8 @@ func (b *builder) narrowest() units.Length {
 	return least
 }
 
-// leaves checks that something is left of the liner inside the inset.
-func (b *builder) leaves(w, open units.Length, where string) {
-	if w > 0 {
-		return
-	}
+// noneLeft says that nothing is left of the liner inside the inset.
+func (b *builder) noneLeft(open units.Length, where string) {
 	s := b.spec
 	most := (open - s.Rulers.Liner.Step()).Half(units.Down)
 	if most < units.Shortest {

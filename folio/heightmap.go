@@ -94,7 +94,7 @@ type cell struct {
 // several places it is the leftmost, and of those the one nearest to the head.
 //
 // The plane is swept from left to right; a tree over the distinct heights of
-// the edges keeps the sum at every place of the sweep line and the greatest of
+// the head edges keeps the sum at each of them along the sweep line and the greatest of
 // them. It is exact, in n log n steps.
 func greatest(cells []cell) (units.Length, units.Rect) {
 	var most units.Length
@@ -167,11 +167,11 @@ func greatestOfFew(cells []cell) (most units.Length, at units.Point) {
 
 // sweep is the sweep over any number of cells.
 func sweep(cells []cell) (most units.Length, at units.Point) {
-	ys := make([]units.Length, 0, 2*len(cells))
+	ys := make([]units.Length, 0, len(cells)) // where a greatest sum may begin
 	events := make([]event, 0, 2*len(cells))
 	for i := range cells {
 		r := cells[i].rect
-		ys = append(ys, r.Min.Y, r.Max.Y)
+		ys = append(ys, r.Min.Y)
 		events = append(events, event{r.Min.X, i, true}, event{r.Max.X, i, false})
 	}
 	inorder.Sort(ys, cmp.Compare)

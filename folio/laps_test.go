@@ -1,0 +1,101 @@
+package folio_test
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/refit"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/units"
+)
+
+// uncovered returns how far the liner of a plan ends from the outer edges of its boards,
+// where that is furthest: at the sides, and at head and tail.
+func uncovered(p *folio.Plan) (sides, ends units.Length) {
+	var row, liner units.Rect
+	for b := range p.Boards() {
+		row = row.Union(b.Rect())
+	}
+	var all []folio.Piece
+	for piece := range p.Pieces() {
+		all = append(all, piece)
+	}
+	for at := range p.Placed() {
+		if i, _ := at.Piece(); all[i].Role() == stock.LinerPiece {
+			liner = liner.Union(at.Rect())
+		}
+	}
+	return max(liner.Min.X-row.Min.X, row.Max.X-liner.Max.X), max(liner.Min.Y-row.Min.Y, row.Max.Y-liner.Max.Y)
+}
+
+// With a margin that leaves no lap in the cover as planned, or in one whose gaps come out as
+// wide as expected, a folio is refused. With a little more than both need it builds: by the
+// covering that lies round the edges of what is measured, and what the liner's ruler rounds off
+// on a side.
+func TestLinersLapAsExpected(t *testing.T) {
+	r := rand.New(rand.NewPCG(uint64(proptest.Seed()), 29))
+	um := func(low, high int) units.Length { return units.Length(low+r.IntN(high-low)) * units.Micrometre }
+	tried, sides := 0, 0
+	for trial := range proptest.Cases(200) {
+		form := boards.Form(trial % 4)
+		s := folio.Spec{
+			Form: form, Cover: units.Size{W: um(90_000, 200_000), H: um(90_000, 200_000)}, Spine: rule.Spine{Width: um(15_000, 30_000)},
+			Board: stock.Stock{Caliper: um(1000, 3000)}, Covering: stock.Stock{Caliper: um(50, 300)}, Liner: stock.Stock{Caliper: um(50, 200)},
+			Rulers: all(everyNanometre), Margin: rule.Margin{Ideal: 40 * mm, Least: mm, Tolerated: mm},
+			Mitre: rule.Mitre{Rule: rule.MitreOneAndHalfCalipers}, Lining: rule.Lining{Inset: um(500, 5000), Rule: rule.LiningRule(r.IntN(3))},
+		}
+		if form == boards.SoftSpine {
+			s.Spine = rule.Spine{Contents: um(4000, 10_000)}
+		}
+		s.Rulers.Liner = []units.Ruler{everyNanometre, units.WholeMillimetres, units.Sixteenths}[r.IntN(3)]
+		if r.IntN(3) > 0 {
+			s.Placing = um(1, 1500)
+		}
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Fatalf("trial %d: %v", trial, err)
+		}
+		w, h := p.AsMade()
+		made, err := p.Refit(refit.Measured{Width: w.Length(), Height: h.Length()})
+		if err != nil {
+			t.Fatalf("trial %d: %v", trial, err)
+		}
+		round := s.Board.Caliper + s.Covering.Caliper // the board's edge
+		var need units.Length
+		most := ""
+		for _, q := range []*folio.Plan{p, made} {
+			var longer units.Length
+			if q == made {
+				for range p.Gaps() {
+					longer += s.Placing
+				}
+			}
+			atSides, atEnds := uncovered(q)
+			if n := round + atSides + longer.Half(units.Up) + nm; n > need {
+				need, most = n, "sides"
+			}
+			if n := round + atEnds + nm; n > need {
+				need, most = n, "ends"
+			}
+		}
+		if most == "sides" {
+			sides++
+		}
+		tried++
+		s.Margin.Ideal = need + s.Covering.Caliper + s.Rulers.Liner.Step().Half(units.Up)
+		if err := builds(s); err != nil {
+			t.Errorf("trial %d: a margin of %v for the %s: %v\n%+v", trial, s.Margin.Ideal, most, err, s)
+		}
+		s.Margin.Ideal = need - nm
+		if _, ok := refusal(s, "lining.inset", folio.LapNone); !ok {
+			t.Errorf("trial %d: a margin of %v, less than the %v for the %s, does: %v\n%+v", trial, s.Margin.Ideal, need, most, builds(s), s)
+		}
+	}
+	if sides < tried/4 || sides > tried*9/10 {
+		t.Errorf("of %d, %d need most at the sides", tried, sides)
+	}
+}
