@@ -153,6 +153,56 @@ func TestTwoStripsByLines(t *testing.T) {
 	}
 }
 
+// Side papers are glued where they lie in the plan, told from an edge of their board that they
+// do not go over, also where the sheets leave less margin at head and tail than at the fore
+// edges, or less there.
+func TestSidePapersGoWhereTheyLie(t *testing.T) {
+	for _, form := range []boards.Form{boards.SpineBoard, boards.SoftSpine, boards.ForeEdgeFlap, boards.DoubleSpineGate, boards.TwoFlaps} {
+		for _, less := range []units.Size{{}, {W: 4 * mm}, {H: 8 * mm}} {
+			s := flat()
+			s.Form, s.Cover.W, s.Quarter.Rule = form, 200*mm, rule.QuarterAlways
+			if form == boards.SoftSpine {
+				s.Spine = rule.Spine{Contents: 20 * mm}
+			}
+			for piece := range mustBuild(t, s).Pieces() {
+				if piece.Role() == stock.CoveringPiece {
+					size := piece.Size()
+					size.H -= less.H
+					for range piece.CornerCuts() { // two, at a fore edge
+						size.W -= less.W / 2
+					}
+					s.Covering.Sheets = append(s.Covering.Sheets, stock.Sheet{Size: size})
+				}
+			}
+			p := mustBuild(t, s)
+			lies, on := map[[2]int]units.Rect{}, slices.Collect(p.Boards())
+			for at := range p.Placed() {
+				i, copy := at.Piece()
+				lies[[2]int{i, copy}] = at.Rect()
+			}
+			papers := 0
+			for step := range p.Steps() {
+				for _, a := range step.Do {
+					a, ok := a.(work.Fix)
+					if !ok || a.On.Kind != work.OnOutside {
+						continue
+					}
+					papers++
+					board, want := on[a.On.Index].Rect(), lies[[2]int{a.What.Index, a.What.Copy}]
+					got := a.At.Rect(a.Size, board.Size())
+					got.Min, got.Max = got.Min.Plus(board.Min), got.Max.Plus(board.Min)
+					if got != want || a.At.X < 0 || a.At.Along != score.Head {
+						t.Errorf("%v, sheets less by %v: %s goes to %v, and lies at %v: %v", form, less, a.What.Name, got, want, a.At)
+					}
+				}
+			}
+			if papers < 2 {
+				t.Errorf("%v: %d side papers", form, papers)
+			}
+		}
+	}
+}
+
 // A strip of two covers of 200 mm that reaches on to each by all but a hundredth of a
 // millimetre comes out, on the ruler, as wide as the row: 200 + 4 + 20 + 4 + 200. Lines
 // are drawn on it where boards begin and end, but for the edges of the strip itself.
