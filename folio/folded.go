@@ -341,7 +341,7 @@ func (d Folded) spots(f *fitter, design pocket.Design) {
 	for i, p := range design.Spots() {
 		s := Spot{
 			index: int32(i), rect: p.Rect(), lies: p.Rect(), clear: p.Clear(), capacity: p.Capacity(), content: content,
-			mouth: p.Mouth(), mounted: p.Mounted(), hidden: p.Hidden(),
+			mouth: p.Mouth(), mounted: p.Mounted(), corners: p.ByCorners(), hidden: p.Hidden(),
 		}
 		if designed {
 			s.lies = resting(p, content.Size)

@@ -187,6 +187,7 @@ type Spot struct {
 	index        int32
 	mouth        score.Edge
 	mounted      bool
+	corners      bool
 	hidden       bool
 }
 
@@ -238,6 +239,10 @@ func (s Spot) WayIn() units.Rect { return s.wayIn }
 // Hidden reports whether something of the fitting lies over the spot when the
 // fitting is closed.
 func (s Spot) Hidden() bool { return s.hidden }
+
+// ByCorners reports whether the corners of what lies there go under something that
+// holds them.
+func (s Spot) ByCorners() bool { return s.corners }
 
 // A Load is what a fitting weighs besides its pieces: an ornament, what it
 // holds.

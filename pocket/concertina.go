@@ -137,7 +137,7 @@ func (c Concertina) design(m *maker) (Design, error) {
 	// What the guard takes across a spine: its folds and lands, 2n c + (n − 1)s,
 	// or 3n c with the leaves' edges, or the leaves with what they carry.
 	m.d.across = max(times(3*n, caliper), times(2*n, caliper)+times(n-1, g.land), times(n, caliper+h.stack))
-	m.d.land = g.land
+	m.d.land, m.d.guarded = g.land, true
 	if c.OnSpine {
 		m.guardOnSpine(&g)
 	} else {

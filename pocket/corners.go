@@ -105,7 +105,8 @@ func (c Corners) designed(own Kind, p Paper, r units.Ruler) (Design, error) {
 		panel.slanted, panel.copy, panel.lift = true, i, 1 // in the angle both turned edges lie under it
 	}
 	place := rect((closed.W - most.W).Half(units.Down), (closed.H - most.H).Half(units.Down), most.W, most.H)
-	m.hasPlace(place, closed, most, h.capacity(), h.count).mounted = true
+	held := m.hasPlace(place, closed, most, h.capacity(), h.count)
+	held.mounted, held.corners = true, true
 	m.fill(place, h.filling())
 	m.warnThick(h)
 	return m.finish()

@@ -46,6 +46,7 @@ type design struct {
 	half         units.Length // of a gusset: the width of a half panel
 	opens        units.Length // how far each pocket opens
 	land         units.Length // of a guard
+	guarded      bool
 	across       units.Length // what it takes across a spine that it stands on; 0: its thickness
 	carrier      int          // 1 + the panel that carries a mat
 	margin       units.Length // round a mat
@@ -310,6 +311,10 @@ func (d Design) Carrier() (Panel, bool) {
 	}
 	return w.panels[w.carrier-1], true
 }
+
+// Guarded reports whether its panels are leaves on a guard, so that between them are
+// parts that are no panels.
+func (d Design) Guarded() bool { return d.of().guarded }
 
 // Splices walks the splices of a strip that is longer than its sheet.
 func (d Design) Splices() iter.Seq[Splice] { return slices.Values(d.of().joints) }

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -29,6 +30,41 @@ func TestKinds(t *testing.T) {
 	}
 	if zero.Accepts(pocket.IDCard()) == nil {
 		t.Error("the zero design takes a card")
+	}
+}
+
+// Corners alone hold what goes in by its corners, and are told so by the order of work; leaves
+// on a guard alone have parts between them that are no panels.
+func TestWhatHolds(t *testing.T) {
+	photo := pocket.Content{Name: "photo", Size: units.Size{W: 4 * in, H: 3 * in}}
+	for _, c := range []struct {
+		k                pocket.Kind
+		corners, guarded bool
+	}{
+		{pocket.Slip{Content: photo}, false, false},
+		{pocket.Corners{Content: photo}, true, false},
+		{pocket.Flap{Content: photo}, false, false}, // stuck down on it
+		{pocket.Gusset{Content: photo}, false, false},
+		{pocket.FoldedStrip{Content: photo}, false, false},
+		{pocket.FoldedAccordion{Content: photo}, false, false},
+		{pocket.Concertina{Content: photo}, false, true},
+	} {
+		d := design(t, c.k, pocket.Paper{}, 0)
+		for i, s := range d.Spots() {
+			if s.ByCorners() != c.corners {
+				t.Errorf("%s: place %d holds by corners: %t", c.k.Name(), i, s.ByCorners())
+			}
+		}
+		if d.Guarded() != c.guarded {
+			t.Errorf("%s: on a guard: %t", c.k.Name(), d.Guarded())
+		}
+		for s := range d.Steps() {
+			for _, a := range s.Do {
+				if in, ok := a.(work.Insert); ok && in.Corners != c.corners {
+					t.Errorf("%s: %s", c.k.Name(), s.Text(units.Format{}))
+				}
+			}
+		}
 	}
 }
 

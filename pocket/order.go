@@ -467,7 +467,7 @@ func (o *order) insert() {
 		on, at := o.under(at(where.Min.X, where.Min.Y), c.Size)
 		actions = append(actions, work.Insert{
 			What: o.mounted(c, i), Count: p.capacity.Count, Into: o.part, From: p.mouth,
-			Corners: p.mounted, On: on, At: at, Size: c.Size,
+			Corners: p.corners, On: on, At: at, Size: c.Size,
 		})
 	}
 	n := o.after(work.TaskFill, o.everything(last[:0]), actions...)

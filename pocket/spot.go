@@ -25,6 +25,7 @@ type Spot struct {
 	capacity Capacity
 	mouth    score.Edge
 	mounted  bool
+	corners  bool
 	hidden   bool
 }
 
@@ -44,6 +45,10 @@ func (p Spot) Mouth() score.Edge { return p.mouth }
 // Mounted reports whether contents are laid on from above: glued, or held by
 // their corners.
 func (p Spot) Mounted() bool { return p.mounted }
+
+// ByCorners reports whether the corners of contents go under something that holds
+// them there.
+func (p Spot) ByCorners() bool { return p.corners }
 
 // Hidden reports whether something of the design lies over the contents when it
 // is closed.

@@ -8,7 +8,6 @@ import (
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/view"
 	"boardwrap.example/internal/inorder"
-	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -267,7 +266,7 @@ func (f *figure) fitted(list []sheetlet, p *folio.Plan, seen view.Transform, out
 					continue
 				}
 				held := flat(s.contents[i], of, seen.Rect(spot.Lies()))
-				if _, slips := spot.Mouth(); slips || byCorners(g) {
+				if _, slips := spot.Mouth(); slips || spot.ByCorners() {
 					list = slices.Insert(list, at+above, held)
 				} else {
 					list = append(list, held)
@@ -277,13 +276,6 @@ func (f *figure) fitted(list []sheetlet, p *folio.Plan, seen view.Transform, out
 		f.name(g.Label(), seen.Rect(g.Rect()), of)
 	}
 	return list
-}
-
-// byCorners reports whether corners hold what a fitting holds.
-func byCorners(g folio.Fitted) bool {
-	f, _ := g.Kind().(folio.Folded)
-	_, corners := f.Kind.(pocket.Corners)
-	return corners
 }
 
 // standing lists the fittings, each after what it stands on, which comes before it in

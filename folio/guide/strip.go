@@ -30,8 +30,7 @@ func stripPicture(p *folio.Plan, steps iter.Seq[work.Step], fitting int, o Optio
 		return Picture{}, false
 	}
 	runs := sectionOf(d)
-	_, guard := d.Kind().(pocket.Concertina) // between its panels are parts that are none
-	if !lifted(runs) || guard {
+	if !lifted(runs) || d.Guarded() {
 		return throughFitting(p, steps, g, o)
 	}
 	write := o.figures(p.Notation())

@@ -56,12 +56,13 @@ var (
 	pockets  = familyOf("a pocket", pocket.Kinds(), pocketName, shapeOfPocketKind)
 )
 
-// pocketName is a kind's name of the trade, but for one.
+// pocketName is a kind's name of the trade, but where documents have called it
+// otherwise from the first on.
 func pocketName(k pocket.Kind) string {
-	if _, ok := k.(pocket.Flap); ok {
-		return "flap" // as documents have called a hinged leaf from the first on
+	if name := k.Name(); name != "hinged leaf" {
+		return name
 	}
-	return k.Name()
+	return "flap"
 }
 
 func familyOf[K any](what string, kinds iter.Seq[K], name func(K) string, shapeOf func(K) shape) *family {
