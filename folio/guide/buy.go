@@ -87,7 +87,7 @@ func (h *hander) stock(name string) string {
 		return name
 	}
 	if s.Caliper != 0 {
-		name += ", " + h.thin().Text(s.Caliper) + " thick"
+		name += ", " + h.thin(s.Caliper).Text(s.Caliper) + " thick"
 	}
 	if s.Grammage != 0 {
 		name += ", " + s.Grammage.String()
@@ -95,18 +95,20 @@ func (h *hander) stock(name string) string {
 	return name
 }
 
-// thin is the format for calipers: decimals of an inch, hundredths of a
+// thin is the format for a caliper: decimals of an inch, hundredths of a
 // millimetre.
-func (h *hander) thin() units.Format {
+func (h *hander) thin(l units.Length) units.Format {
 	f := h.exact
 	if f.Ruler.Notation() == units.MetricDecimal {
 		f.Ruler = hundredths()
-	} else {
-		f.Ruler = units.InchDecimal.Exact()
+	} else if f.Ruler = units.InchDecimal.Exact(); f.Second != 0 { // not twice in millimetres
+		f = figures{f}.onFine(l).bare
 	}
-	if f.Second != 0 && f.Second.Notation() == units.MetricDecimal {
+	switch {
+	case f.Second == 0:
+	case f.Second.Notation() == units.MetricDecimal:
 		f.Second = hundredths()
-	} else if f.Second != 0 {
+	default:
 		f.Second = units.Thousandths
 	}
 	return f

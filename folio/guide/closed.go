@@ -34,7 +34,6 @@ func Closed(p *folio.Plan, o Options) (Picture, bool) {
 		f := newFigure(q)
 		f.flat = true
 		f.section(p, shut, tight, stands)
-		f.settle()
 		figs := []*figure{f}
 		if stands {
 			figs = append(figs, tightStack(q, tight))
@@ -104,11 +103,8 @@ func fittingName(p *folio.Plan, i int) string {
 // section draws the closed folio in section.
 func (f *figure) section(p *folio.Plan, shut folio.Closed, tight folio.Tight, stands bool) {
 	spec := p.Spec()
-	at, panel := cutAt(p, tight, stands)
-	var boards []folio.Board
-	for b := range p.Boards() {
-		boards = append(boards, b)
-	}
+	boards := slices.Collect(p.Boards())
+	at, panel := cutAt(boards[0], tight, stands)
 	slabs, _ := p.Section()
 	var inner, outer []*side
 	for s := range slabs {
@@ -173,16 +169,13 @@ func (f *figure) stands(p *folio.Plan, h folio.Height, inner, outer []*side, boa
 
 // cutAt returns how far from the head of the row the section is taken, and the
 // board that the tightest place is told on.
-func cutAt(p *folio.Plan, tight folio.Tight, stands bool) (units.Length, boards.Role) {
+func cutAt(first folio.Board, tight folio.Tight, stands bool) (units.Length, boards.Role) {
 	if stands {
 		if r, on := tight.Place(); !r.Empty() {
 			return middleOf(r).Y, on
 		}
 	}
-	for b := range p.Boards() {
-		return middleOf(b.Rect()).Y, b.Role()
-	}
-	return 0, boards.MainPanel
+	return middleOf(first.Rect()).Y, first.Role()
 }
 
 // tightLine draws a line through the tightest place.
@@ -275,7 +268,6 @@ func tightStack(q pen, tight folio.Tight) *figure {
 		f.name("room left", units.Rect{Min: units.Point{X: 0, Y: ys[1]}, Max: units.Point{X: width, Y: at(sum)}}, nothing)
 	}
 	f.chain(score.Left, sortedPlaces(ys...))
-	f.settle()
 	return f
 }
 

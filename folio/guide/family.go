@@ -38,9 +38,10 @@ func FamilySheet(f fit.Family, o PrintOptions) *Document {
 		if title := clean(plans[0].Spec().Title); title != "" {
 			d.title, s.Title = title, title
 		}
-		ls := lettersOf(plans)
-		s.add(ls.drawing(plans[len(plans)/2], format), ls.names(), ls.table(plans, format))
-		s.add(pieceTables(plans, format)...)
+		drawn := plans[len(plans)/2]
+		ls := lettersOf(plans, drawn)
+		s.add(ls.drawing(drawn, format), ls.names(), ls.table(plans, format))
+		s.add(ls.pieceTables(plans, format)...)
 	} else {
 		s.add(Para("None of the sizes can be made."))
 	}
@@ -55,7 +56,11 @@ func FamilySheet(f fit.Family, o PrintOptions) *Document {
 func (l *letters) names() Table {
 	var t Table
 	for i, m := range l.measures {
-		t.Rows = append(t.Rows, []string{letter(i), m.name})
+		name := m.name
+		if m.boards != nil {
+			name = listed(m.boards) + ", width"
+		}
+		t.Rows = append(t.Rows, []string{letter(i), name})
 	}
 	return t
 }
@@ -72,7 +77,7 @@ func (l *letters) table(plans []*folio.Plan, f units.Format) Table {
 		row := []string{f.Size(p.Spec().Cover)}
 		for _, m := range l.measures {
 			text := "–"
-			if at, ok := m.of(p); ok {
+			if at := m.of(p); at > 0 {
 				text = f.Text(at)
 			}
 			row = append(row, text)
@@ -86,9 +91,22 @@ func (l *letters) table(plans []*folio.Plan, f units.Format) Table {
 	return t
 }
 
+// tell reports whether the letters tell the size of a piece.
+func (l *letters) tell(p *folio.Plan, piece folio.Piece) bool {
+	switch piece.Role() {
+	case stock.BoardPiece:
+		return true
+	case stock.CoveringPiece, stock.StripPiece:
+		return !p.Wrap().Quarter()
+	case stock.LinerPiece:
+		return l.liner[0] >= 0 && p.LiningStyle() == rule.LiningOnePiece
+	}
+	return false
+}
+
 // pieceTables list the pieces that no letter stands for, a row for each, the sizes
 // beside each other as many as go on a page.
-func pieceTables(plans []*folio.Plan, f units.Format) []Element {
+func (l *letters) pieceTables(plans []*folio.Plan, f units.Format) []Element {
 	const across = 5
 	var out []Element
 	for part := range slices.Chunk(plans, across) {
@@ -97,7 +115,7 @@ func pieceTables(plans []*folio.Plan, f units.Format) []Element {
 		for i, p := range part {
 			t.Head = append(t.Head, f.Size(p.Spec().Cover))
 			for piece := range p.Pieces() {
-				if lettered(p, piece) {
+				if l.tell(p, piece) {
 					continue
 				}
 				name := fullName(piece.Name(), piece.Part())
@@ -116,19 +134,6 @@ func pieceTables(plans []*folio.Plan, f units.Format) []Element {
 		}
 	}
 	return out
-}
-
-// lettered reports whether the letters tell the size of a piece.
-func lettered(p *folio.Plan, piece folio.Piece) bool {
-	switch piece.Role() {
-	case stock.BoardPiece:
-		return true
-	case stock.CoveringPiece, stock.StripPiece:
-		return !p.Wrap().Quarter()
-	case stock.LinerPiece:
-		return p.LiningStyle() == rule.LiningOnePiece
-	}
-	return false
 }
 
 // photo names the largest usual photograph that goes anywhere.

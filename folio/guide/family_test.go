@@ -78,16 +78,32 @@ func TestFamilySheet(t *testing.T) {
 				t.Errorf("%v: the letter %s is missing in the table or the drawing", form, n[0])
 			}
 		}
-		// Covers that are equally wide on every folio share a letter.
-		for _, n := range names.Rows {
-			if form != boards.SpineBoard || n[1] != "covers, width" {
-				continue
-			}
-			shared++
-			for i, row := range table.Rows {
-				if got, want := row[slices.Index(table.Head, n[0])], f.Text(covers[i].W); got != want {
-					t.Errorf("the covers of %v are %s wide; want %s", covers[i], got, want)
+		// Every board's width has one letter, which boards of one width on every folio share.
+		first, _ := folio.Build(s)
+		for b := range first.Boards() {
+			with := 0
+			for _, n := range names.Rows {
+				list, ok := strings.CutSuffix(n[1], ", width")
+				if !ok || !slices.Contains(strings.FieldsFunc(strings.ReplaceAll(list, " and ", ","), func(r rune) bool { return r == ',' }), b.Name()) {
+					continue
 				}
+				if with++; strings.Contains(list, " and ") {
+					shared++
+				}
+				i := 0
+				for _, r := range family.Rows() {
+					if r.Plan() == nil {
+						continue
+					}
+					on, _ := r.Plan().Board(b.Role())
+					if got, want := table.Rows[i][slices.Index(table.Head, n[0])], f.Text(on.Size().W); got != want {
+						t.Errorf("%v: the %s of %v is %s wide; want %s", form, b.Name(), r.Cover(), got, want)
+					}
+					i++
+				}
+			}
+			if with != 1 {
+				t.Errorf("%v: %d letters for the %s", form, with, b.Name())
 			}
 		}
 		checkLettered(t, html, family)
@@ -101,8 +117,8 @@ func TestFamilySheet(t *testing.T) {
 			}
 		}
 	}
-	if shared != 1 {
-		t.Errorf("%d letters for the covers of a folio with a spine board", shared)
+	if shared != 2+2+4 { // covers, doors, spines between them
+		t.Errorf("%d boards share letters", shared)
 	}
 	// One size by itself is told in the notation of its plan too, and its liner apart from
 	// the covers, though it is as high as they are wide, 1/8 in from either edge.
@@ -122,7 +138,7 @@ func TestFamilySheet(t *testing.T) {
 		if rows := tables(doc)["Cover"].Rows; len(rows) != 1 || rows[0][0] != cover {
 			t.Errorf("the family of %s: %q", cover, rows)
 		}
-		if said := string(doc.AppendPlain(nil)); !strings.Contains(said, "covers, width") || !strings.Contains(said, "liner, height") {
+		if said := string(doc.AppendPlain(nil)); !strings.Contains(said, "left cover and right cover, width") || !strings.Contains(said, "liner, height") {
 			t.Errorf("the family of %s: %s", cover, said)
 		}
 	}
@@ -206,32 +222,54 @@ func checkLettered(t *testing.T, html string, family fit.Family) {
 	}
 }
 
-// Where the smallest of a family has its liner board by board, in the drawing no letter
-// stands for a liner, though that of the middle one is in one piece: each letter that is
-// drawn is listed, and the rectangles are the wrap and the boards.
-func TestFamilyWithoutALinerOfOnePiece(t *testing.T) {
+// Letters stand for the liner where that of the folio that is drawn is in one piece; what
+// they do not tell, as that of one with a liner for each board, the pieces do. Each letter
+// that is drawn is listed.
+func TestFamilyWithLinersOfBothKinds(t *testing.T) {
+	f := units.Format{Ruler: units.InchFraction.Exact()}
 	s := folio.Spec{Spine: rule.Spine{Width: inch / 2}, Liner: stock.Stock{Sheets: []stock.Sheet{{Size: units.MustParseSize("13 x 20 in"), Grain: stock.GrainAlongHeight}}}}
-	family, err := fit.FamilyOf(t.Context(), s, units.MustParseSize("7 x 9 in"), units.MustParseSize("6 x 8 in"), units.MustParseSize("5 x 7 in"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	var styles []rule.LiningRule
-	for _, r := range family.Rows() {
-		styles = append(styles, r.Plan().LiningStyle())
-	}
-	if !slices.Equal(styles, []rule.LiningRule{rule.LiningPanels, rule.LiningOnePiece, rule.LiningOnePiece}) {
-		t.Fatal(styles)
-	}
-	doc := guide.FamilySheet(family, guide.PrintOptions{})
-	_, drawing, _ := strings.Cut(string(doc.AppendHTML(nil)), `<figure class="beside">`)
-	drawing, _, _ = strings.Cut(drawing, "</svg>")
-	head := tables(doc)["Cover"].Head
-	for _, text := range regexp.MustCompile(`>([A-Z])</text>`).FindAllStringSubmatch(drawing, -1) {
-		if !slices.Contains(head, text[1]) {
-			t.Errorf("the letter %s is in no column of %q", text[1], head)
+	for _, c := range []struct {
+		covers []string
+		styles []rule.LiningRule
+		drawn  int // rectangles
+	}{
+		{[]string{"7 x 9 in", "6 x 8 in", "5 x 7 in"}, []rule.LiningRule{rule.LiningPanels, rule.LiningOnePiece, rule.LiningOnePiece}, 5},
+		{[]string{"5 x 7 in", "7 x 9 in", "6 x 8 in"}, []rule.LiningRule{rule.LiningOnePiece, rule.LiningPanels, rule.LiningOnePiece}, 4},
+	} {
+		var covers []units.Size
+		for _, cover := range c.covers {
+			covers = append(covers, units.MustParseSize(cover))
 		}
-	}
-	if n := strings.Count(drawing, "<rect "); n != 4 {
-		t.Errorf("%d rectangles", n)
+		family, err := fit.FamilyOf(t.Context(), s, covers...)
+		if err != nil {
+			t.Fatal(err)
+		}
+		doc := guide.FamilySheet(family, guide.PrintOptions{})
+		_, drawing, _ := strings.Cut(string(doc.AppendHTML(nil)), `<figure class="beside">`)
+		drawing, _, _ = strings.Cut(drawing, "</svg>")
+		table, pieces := tables(doc)["Cover"], tables(doc)["Pieces for a cover of"]
+		for _, text := range regexp.MustCompile(`>([A-Z])</text>`).FindAllStringSubmatch(drawing, -1) {
+			if !slices.Contains(table.Head, text[1]) {
+				t.Errorf("the letter %s is in no column of %q", text[1], table.Head)
+			}
+		}
+		if n := strings.Count(drawing, "<rect "); n != c.drawn {
+			t.Errorf("%v: %d rectangles; want %d", c.covers, n, c.drawn)
+		}
+		for i, r := range family.Rows() {
+			if r.Plan().LiningStyle() != c.styles[i] {
+				t.Fatalf("%v: %v", r.Cover(), r.Plan().LiningStyle())
+			}
+			for l := range r.Plan().Liner() {
+				row := table.Rows[i]
+				lettered := slices.Contains(row, f.Text(l.Size().W)) && slices.Contains(row, f.Text(l.Size().H))
+				listed := slices.ContainsFunc(pieces.Rows, func(row []string) bool {
+					return strings.Contains(row[0], "liner") && row[slices.Index(pieces.Head, f.Size(r.Cover()))] == f.Size(l.Size())
+				})
+				if lettered == listed {
+					t.Errorf("%v, %v: the liner of %v: told by letters %t, among the pieces %t", c.covers, r.Cover(), l.Size(), lettered, listed)
+				}
+			}
+		}
 	}
 }

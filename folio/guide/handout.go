@@ -193,9 +193,6 @@ func shaped(p folio.Piece) bool {
 	for range p.Openings() {
 		return true
 	}
-	for range p.CornerCuts() {
-		return true
-	}
 	return false
 }
 

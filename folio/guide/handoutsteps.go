@@ -37,9 +37,6 @@ func (h *hander) steps() {
 				blocks = append(blocks, *list)
 			}
 			list = &Checklist{Part: s.For.Name}
-			if list.Part == "" {
-				list.Part = s.For.Kind.String()
-			}
 		}
 		t := Tick{Number: s.Number, Text: s.Text(words(Options{Format: h.o.Format}.laid(h.plan, s).Format, s, h.plan.Notation()))}
 		for _, c := range s.Care() {

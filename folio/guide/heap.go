@@ -137,10 +137,7 @@ func (f *figure) scores(w *workshop, p worktop.Stretch, of ref, over []sheetlet)
 	edge, _ := p.Outline()
 	bounds := edge.Bounds()
 	for _, l := range b.Lines() {
-		if !between(l, bounds) { // so it is with nearly all of a strip's
-			continue
-		}
-		a, z, ok := lineWithin(p, l.Axis, l.At, l.From, l.To)
+		a, z, ok := lineWithin(edge, bounds, l.Axis, l.At, l.From, l.To)
 		if !ok || w.nowFolded(of.piece, l) {
 			continue
 		}
@@ -156,14 +153,6 @@ func (f *figure) scores(w *workshop, p worktop.Stretch, of ref, over []sheetlet)
 	return max(n-mostDrawn, 0)
 }
 
-// between reports whether a line lies between two sides of a rectangle, not on one.
-func between(l score.Line, r units.Rect) bool {
-	if l.Axis == score.Level {
-		return r.Min.Y < l.At && l.At < r.Max.Y
-	}
-	return r.Min.X < l.At && l.At < r.Max.X
-}
-
 // nowFolded reports whether a line is folded in this step: it is drawn as that.
 func (w *workshop) nowFolded(piece int, l score.Line) bool {
 	return slices.ContainsFunc(w.now, func(a work.Action) bool {
@@ -172,19 +161,18 @@ func (w *workshop) nowFolded(piece int, l score.Line) bool {
 	})
 }
 
-// lineWithin returns from where to where a line runs within a part, on the drawing;
-// false where it does not, or only along an edge. A line that ends at 0 runs from
-// edge to edge.
-func lineWithin(p worktop.Stretch, axis score.Axis, at, first, last units.Length) (a, b units.Point, ok bool) {
-	edge, _ := p.Outline()
+// lineWithin returns from where to where a line runs within an outline with its bounds, on
+// the drawing; false where it does not, or only along an edge. A line that ends at 0 runs
+// from edge to edge.
+func lineWithin(edge units.Polygon, bounds units.Rect, axis score.Axis, at, first, last units.Length) (a, b units.Point, ok bool) {
 	across := func(q units.Point) (x, y units.Length) {
 		if axis == score.Level {
 			return q.Y, q.X
 		}
 		return q.X, q.Y
 	}
-	low, least := across(edge.Bounds().Min)
-	high, most := across(edge.Bounds().Max)
+	low, least := across(bounds.Min)
+	high, most := across(bounds.Max)
 	if at <= low || at >= high {
 		return a, b, false
 	}
@@ -223,14 +211,14 @@ func (f *figure) folds(h worktop.Heap, n int, list []work.FoldAt) (xs, ys []unit
 		var from, to units.Point
 		var lies worktop.Lie
 		found := false
-		for i, p := range h.Stretches() {
+		for _, p := range h.Stretches() {
 			if piece, copy := p.Piece(); piece != a.What.Index || copy != n || p.Stands() {
 				continue
 			}
-			b, e, ok := lineWithin(p, a.Axis, a.At, a.From, a.To)
+			edge, _ := p.Outline()
+			b, e, ok := lineWithin(edge, edge.Bounds(), a.Axis, a.At, a.From, a.To)
 			if !ok && !found {
 				b, e, ok = p.EdgeOn(a.Axis, a.At)
-				ok = ok && h.GoesOn(i, halfway(b, e))
 			}
 			if !ok {
 				continue
@@ -238,9 +226,6 @@ func (f *figure) folds(h worktop.Heap, n int, list []work.FoldAt) (xs, ys []unit
 			b, e = p.Lies().Point(b), p.Lies().Point(e)
 			f.line(k, ofCopy(a.What.Index, n), false, b, e)
 			from, to, lies, found = b, e, p.Lies(), true
-		}
-		if !found {
-			continue
 		}
 		if from.X == to.X {
 			xs = append(xs, from.X)
@@ -283,25 +268,24 @@ func (f *figure) swings(k lineKind, mid, way units.Point) {
 
 // lineOf returns how the line of a fold that was made runs on the table, and its
 // middle.
-func lineOf(h worktop.Heap, a work.FoldAt, n int) (score.Axis, units.Point) {
-	for _, p := range partsOf(h) {
+func lineOf(h worktop.Heap, a work.FoldAt, n int) (axis score.Axis, middle units.Point) {
+	for _, p := range slices.Backward(partsOf(h)) { // of the lowest
 		if piece, copy := p.Piece(); piece != a.What.Index || copy != n || p.Stands() {
 			continue
 		}
 		if b, e, ok := p.EdgeOn(a.Axis, a.At); ok {
-			axis, _ := p.Lies().Line(a.Axis, a.At)
-			return axis, p.Lies().Point(halfway(b, e))
+			axis, _ = p.Lies().Line(a.Axis, a.At)
+			middle = p.Lies().Point(halfway(b, e))
 		}
 	}
-	return a.Axis, middleOf(h.Bounds())
+	return axis, middle
 }
 
-// A leaned is what is drawn half opened: turned about a crease by three up to four
-// along, as it goes up or down.
+// A leaned is what is drawn half opened: turned up about a crease by three up to four
+// along.
 type leaned struct {
 	at     units.Point // of the crease, in the section
 	across int64       // 1 where what turns lies right of it, −1 left
-	up     int64       // −1 where it goes down
 }
 
 // point returns where a point comes to lie.
@@ -312,11 +296,11 @@ func (l leaned) point(q units.Point) units.Point {
 		three, _ := b.Scale(3*by, 5, units.Nearest)
 		return four + three
 	}
-	return units.Point{X: l.at.X + turned(x, y, -l.across*l.up), Y: l.at.Y - turned(y, x, l.across*l.up)}
+	return units.Point{X: l.at.X + turned(x, y, -l.across), Y: l.at.Y - turned(y, x, l.across)}
 }
 
 // halfOpened draws in section what lies in layers and was only creased at lines
-// along an axis: each crease half opened, with all that it would turn.
+// along an axis: each crease half opened, with all that it would turn up and over.
 func (w *workshop) halfOpened(q pen, s subject, t *worktop.Bench, folds []work.FoldAt) *figure {
 	h, turns, ok := t.Turning(s.copy, folds...)
 	if !ok {
@@ -348,12 +332,9 @@ func (w *workshop) halfOpened(q pen, s subject, t *worktop.Bench, folds []work.F
 			_, at := p.Lies().Line(a.Axis, a.At)
 			from, _ := c.Ends()
 			up, _ := apart.Times(int64(-c.Level()))
-			leans[k] = leaned{at: units.Point{X: at, Y: up}, across: 1, up: 1}
+			leans[k] = leaned{at: units.Point{X: at, Y: up}, across: 1}
 			if from < at {
 				leans[k].across = -1
-			}
-			if a.Way == work.Away {
-				leans[k].up = -1
 			}
 		}
 		if _, there := groups[string(key)]; !there {
@@ -385,7 +366,6 @@ func (w *workshop) halfOpened(q pen, s subject, t *worktop.Bench, folds []work.F
 			f.line(l.kind, l.of, l.shut, pts...)
 		}
 	}
-	f.settle()
 	f.say("beside it in section, half opened, layers drawn apart")
 	return f
 }

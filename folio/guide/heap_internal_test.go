@@ -30,7 +30,8 @@ func TestLinesEndAtSlants(t *testing.T) {
 		{score.Upright, 10, 5, 30, 20, 30}, {score.Upright, 60, 60, 80, 60, 70}, {score.Level, 10, 40, 90, 40, 90},
 		{score.Upright, 0, 0, 0, 0, 0}, {score.Upright, 100, 0, 0, 0, 0}, {score.Level, 0, 0, 0, 0, 0}, {score.Level, 80, 0, 0, 0, 0}, {score.Upright, 120, 0, 0, 0, 0}, {score.Upright, 10, 2, 20, 0, 0},
 	} {
-		from, to, ok := lineWithin(p, c.axis, c.at*mm, c.first*mm, c.last*mm)
+		edge, _ := p.Outline()
+		from, to, ok := lineWithin(edge, edge.Bounds(), c.axis, c.at*mm, c.first*mm, c.last*mm)
 		want := [2]units.Point{{X: c.at * mm, Y: c.from * mm}, {X: c.at * mm, Y: c.to * mm}}
 		if c.axis == score.Level {
 			want = [2]units.Point{{X: c.from * mm, Y: c.at * mm}, {X: c.to * mm, Y: c.at * mm}}

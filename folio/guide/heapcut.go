@@ -1,7 +1,6 @@
 package guide
 
 import (
-	"iter"
 	"slices"
 	"strconv"
 
@@ -35,20 +34,13 @@ func (f *figure) cutOf(w *workshop, h worktop.Heap, axis score.Axis, cuts []work
 		piece, copy := p.Piece()
 		of := w.of(piece, copy)
 		from, to := c.Ends()
-		k, rest := 0, [2]units.Length{}
-		for panel, ends := range w.panels(p, axis) {
-			if k++; k > mostDrawn { // as one line
-				if k == mostDrawn+1 {
-					rest = ends
-				}
-				rest[1] = ends[1]
-				continue
-			}
-			of.panel = panel
-			f.line(outline, of, false, at(c, ends[0]), at(c, ends[1]))
+		panels := w.panels(p, axis)
+		for _, panel := range panels[:min(len(panels), mostDrawn)] {
+			of.panel = panel.number
+			f.line(outline, of, false, at(c, panel.from), at(c, panel.to))
 		}
-		if of.panel = none; k > mostDrawn {
-			f.line(outline, of, false, at(c, rest[0]), at(c, rest[1]))
+		if of.panel = none; len(panels) > mostDrawn { // the others as one line
+			f.line(outline, of, false, at(c, panels[mostDrawn].from), at(c, panels[len(panels)-1].to))
 		}
 		xs = append(xs, from, to)
 		if key := [2]int{piece, copy}; names && !named[key] {
@@ -78,35 +70,37 @@ func (p pen) apart(cuts []worktop.Crossing) units.Length {
 	return p.mm(max(1500, min(3500, 20_000/int64(top))))
 }
 
-// panels walks the panels of a part across an axis as it lies, by their number
-// between the scores of their piece that run like that, with where they lie.
-func (w *workshop) panels(p worktop.Stretch, axis score.Axis) iter.Seq2[int, [2]units.Length] {
-	return func(yield func(int, [2]units.Length) bool) {
-		i, _ := p.Piece()
-		edge, _ := p.Outline()
-		own, r := axis, edge.Bounds()
-		if lies, _ := p.Lies().Line(score.Upright, 0); lies != score.Upright {
-			own = 1 - axis
-		}
-		from, to := r.Min.X, r.Max.X
-		if own == score.Level {
-			from, to = r.Min.Y, r.Max.Y
-		}
-		at := w.scored(i, own)
-		n, _ := slices.BinarySearch(at, from+1)
-		for from < to {
-			end := to
-			if n < len(at) {
-				end = min(end, at[n])
-			}
-			_, a := p.Lies().Line(own, from)
-			_, b := p.Lies().Line(own, end)
-			if from = end; !yield(n, [2]units.Length{a, b}) {
-				return
-			}
-			n++
-		}
+// A crossed is a panel of a part that a section cuts through: its number, and where its
+// edges lie that are first and last on the drawing.
+type crossed struct {
+	number   int
+	from, to units.Length
+}
+
+// panels lists the panels of a part across an axis as it lies, by their number between
+// the scores of their piece that run like that.
+func (w *workshop) panels(p worktop.Stretch, axis score.Axis) []crossed {
+	i, _ := p.Piece()
+	edge, _ := p.Outline()
+	own, r := axis, edge.Bounds()
+	if lies, _ := p.Lies().Line(score.Upright, 0); lies != score.Upright {
+		own = 1 - axis
 	}
+	from, to := r.Min.X, r.Max.X
+	if own == score.Level {
+		from, to = r.Min.Y, r.Max.Y
+	}
+	at := w.scored(i, own)
+	first, _ := slices.BinarySearch(at, from+1)
+	last, _ := slices.BinarySearch(at, to)
+	ends := slices.Concat([]units.Length{from}, at[first:last], []units.Length{to})
+	list := make([]crossed, 0, len(ends)-1)
+	for k := range len(ends) - 1 {
+		_, a := p.Lies().Line(own, ends[k])
+		_, b := p.Lies().Line(own, ends[k+1])
+		list = append(list, crossed{first + k, a, b})
+	}
+	return list
 }
 
 // A scoring is the scores of a piece along an axis.

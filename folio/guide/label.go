@@ -3,6 +3,7 @@ package guide
 import (
 	"cmp"
 	"slices"
+	"strconv"
 
 	"boardwrap.example/internal/inorder"
 	"boardwrap.example/units"
@@ -69,6 +70,20 @@ func (f *figure) settle() {
 		}
 	}
 	f.callOut(out)
+}
+
+// keyOf returns the letter of a name, the next one for a new name.
+func (p pen) keyOf(name string, of ref) string {
+	i := slices.IndexFunc(*p.keys, func(k letterKey) bool { return k.name == name && k.of == of })
+	if i < 0 {
+		i = len(*p.keys)
+		l := letter(i)
+		if i >= len(alphabet) {
+			l += strconv.Itoa(i / len(alphabet))
+		}
+		*p.keys = append(*p.keys, letterKey{l, name, of})
+	}
+	return (*p.keys)[i].letter
 }
 
 // caption writes a text below the figure.

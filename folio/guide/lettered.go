@@ -1,6 +1,8 @@
 package guide
 
 import (
+	"slices"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/units"
@@ -8,8 +10,9 @@ import (
 
 // A measure is one thing that is measured on every folio of a family.
 type measure struct {
-	name string
-	of   func(*folio.Plan) (units.Length, bool)
+	name   string
+	boards []string                       // of a width the boards that have it, instead of a name
+	of     func(*folio.Plan) units.Length // 0 where a folio has none
 }
 
 // A letters is the list of measures, each with its letter: what is the same in
@@ -23,96 +26,72 @@ type letters struct {
 	liner    [2]int // −1 where it is not in one piece
 }
 
-// lettersOf lists what is measured on the folios of a family.
-func lettersOf(plans []*folio.Plan) *letters {
-	l := &letters{}
-	i := 0
-	for b := range plans[0].Boards() {
-		l.boards = append(l.boards, l.put(plans, i, b.Name()+", width", boardWidth(i)))
-		i++
+// lettersOf lists what is measured on the folios of a family, of which one is drawn.
+func lettersOf(plans []*folio.Plan, drawn *folio.Plan) *letters {
+	l := &letters{liner: [2]int{-1, -1}}
+	for i, b := range slices.Collect(drawn.Boards()) {
+		at := l.share(plans, l.boards, measure{of: boardWidth(i)})
+		l.measures[at].boards = append(l.measures[at].boards, b.Name())
+		l.boards = append(l.boards, at)
 	}
-	l.height = l.put(plans, -1, "boards, height", func(p *folio.Plan) (units.Length, bool) {
-		for b := range p.Boards() {
-			return b.Rect().Size().H, true
-		}
-		return 0, false
-	})
-	i = 0
-	for range plans[0].Gaps() {
-		l.gaps = append(l.gaps, l.put(plans, -1, "hinge gap", gapWidth(i)))
-		i++
+	l.height = l.put(measure{name: "boards, height", of: boardHeight})
+	for i := range slices.Collect(drawn.Gaps()) {
+		l.gaps = append(l.gaps, l.share(plans, l.gaps, measure{name: "hinge gap", of: gapWidth(i)}))
 	}
 	l.wrap = [2]int{
-		l.put(plans, -1, "wrap, width", func(p *folio.Plan) (units.Length, bool) { return p.Wrap().Size().W, true }),
-		l.put(plans, -1, "wrap, height", func(p *folio.Plan) (units.Length, bool) { return p.Wrap().Size().H, true }),
+		l.put(measure{name: "wrap, width", of: func(p *folio.Plan) units.Length { return p.Wrap().Size().W }}),
+		l.put(measure{name: "wrap, height", of: func(p *folio.Plan) units.Length { return p.Wrap().Size().H }}),
 	}
-	l.liner = [2]int{-1, -1}
-	if plans[0].LiningStyle() == rule.LiningOnePiece {
+	if drawn.LiningStyle() == rule.LiningOnePiece {
 		l.liner = [2]int{
-			l.put(plans, -1, "liner, width", func(p *folio.Plan) (units.Length, bool) { s, ok := liner(p); return s.W, ok }),
-			l.put(plans, -1, "liner, height", func(p *folio.Plan) (units.Length, bool) { s, ok := liner(p); return s.H, ok }),
+			l.put(measure{name: "liner, width", of: func(p *folio.Plan) units.Length { return liner(p).W }}),
+			l.put(measure{name: "liner, height", of: func(p *folio.Plan) units.Length { return liner(p).H }}),
 		}
 	}
 	return l
 }
 
-func boardWidth(i int) func(*folio.Plan) (units.Length, bool) {
-	return func(p *folio.Plan) (units.Length, bool) {
-		n := 0
-		for b := range p.Boards() {
-			if n == i {
-				return b.Rect().Size().W, true
-			}
-			n++
-		}
-		return 0, false
-	}
+func boardWidth(i int) func(*folio.Plan) units.Length {
+	return func(p *folio.Plan) units.Length { return slices.Collect(p.Boards())[i].Rect().Size().W }
 }
 
-func gapWidth(i int) func(*folio.Plan) (units.Length, bool) {
-	return func(p *folio.Plan) (units.Length, bool) {
-		n := 0
-		for g := range p.Gaps() {
-			if n == i {
-				return g.Width(), true
-			}
-			n++
-		}
-		return 0, false
+// boardHeight returns the height of the boards, which are all as high.
+func boardHeight(p *folio.Plan) (h units.Length) {
+	for b := range p.Boards() {
+		h = b.Rect().Size().H
 	}
+	return h
 }
 
-// liner returns the size of a liner in one piece.
-func liner(p *folio.Plan) (units.Size, bool) {
+func gapWidth(i int) func(*folio.Plan) units.Length {
+	return func(p *folio.Plan) units.Length { return slices.Collect(p.Gaps())[i].Width() }
+}
+
+// liner returns the size of a liner in one piece; the zero Size of any other.
+func liner(p *folio.Plan) (size units.Size) {
 	if p.LiningStyle() == rule.LiningOnePiece {
 		for l := range p.Liner() {
-			return l.Size(), true
+			size = l.Size()
 		}
 	}
-	return units.Size{}, false
+	return size
 }
 
-// put adds a measure and returns its place. A board or a gap that is as wide as
-// one before it on every folio shares its letter.
-func (l *letters) put(plans []*folio.Plan, board int, name string, of func(*folio.Plan) (units.Length, bool)) int {
-	if board >= 0 || name == "hinge gap" {
-		for i := range l.measures {
-			same := (l.measures[i].name == "hinge gap") == (name == "hinge gap")
-			for _, p := range plans {
-				a, okA := l.measures[i].of(p)
-				b, okB := of(p)
-				same = same && a == b && okA == okB
-			}
-			if same {
-				if board >= 0 {
-					l.measures[i].name = "covers, width"
-				}
-				return i
-			}
+// put adds a measure and returns its place.
+func (l *letters) put(m measure) int {
+	l.measures = append(l.measures, m)
+	return len(l.measures) - 1
+}
+
+// share is put for a measure that has the letter of one of those at some places which is
+// as wide on every folio.
+func (l *letters) share(plans []*folio.Plan, others []int, m measure) int {
+	for _, i := range others {
+		if !slices.ContainsFunc(plans, func(p *folio.Plan) bool { return l.measures[i].of(p) != m.of(p) }) {
+			return i
 		}
 	}
-	l.measures = append(l.measures, measure{name, of})
-	return len(l.measures) - 1
+	return l.put(m)
 }
 
 // How a lettered drawing is laid out on paper.
@@ -187,10 +166,7 @@ func barLength(s scaler, n units.Notation) units.Length {
 // drawLiner draws the liner as it will lie on the boards, with its measures
 // inside.
 func (l *letters) drawLiner(v *vectors, p *folio.Plan, at func(units.Rect) units.Rect) {
-	size, ok := liner(p)
-	if !ok {
-		return
-	}
+	size := liner(p)
 	var row units.Rect
 	for b := range p.Boards() {
 		on, _ := p.OnWrap(b.Role())

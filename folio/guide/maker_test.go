@@ -104,6 +104,10 @@ func rarer() []sample {
 		p.plan = q
 		return p
 	}
+	glued := start // all that is stuck dries
+	glued.Closing.Adhesive.Glue, glued.Groove = true, pocket.GrooveInside
+	glued.Fittings = []folio.Fitting{{Name: "leaves", Panel: boards.LeftCover, Stock: "blue card", Kind: folio.Folded{Kind: pocket.Concertina{Content: card.Turned(), Leaves: 2}}},
+		{Name: "hinged", Panel: boards.RightCover, Stock: "blue card", Kind: folio.Folded{Kind: pocket.Flap{Content: card, Hinge: score.Tail, Mat: pocket.Mat{Size: units.Size{W: 95 * mm, H: 64 * mm}}}}}}
 	narrow := start // its folds lie less than the arrows reach from the edges
 	narrow.Fittings = []folio.Fitting{{Name: "leaves", Stock: "blue card", Kind: folio.Folded{Kind: pocket.Concertina{Content: card, Leaves: 3, Fold: 5 * mm, Tab: mm}}}}
 	hinged := func(name string, form boards.Form, h rule.Hinge) sample {
@@ -115,8 +119,8 @@ func rarer() []sample {
 		return sampleOf(name, s)
 	}
 	return []sample{hinged("two creases", boards.SpineBoard, rule.Hinge{Crease: rule.CreaseTwo}), hinged("round hinges", boards.SpineBoard, rule.Hinge{Crease: rule.CreaseRound}),
-		hinged("round soft spine", boards.SoftSpine, rule.Hinge{Crease: rule.CreaseRound, Width: 20 * mm}), hinged("does not shut", boards.SpineBoard, rule.Hinge{Angle: 60}), sampleOf("magnets in a flap", held), sampleOf("magnets in two flaps", doors), sampleOf("sides first", sides), sampleOf("quarter in millimetres", quarter), sampleOf("stacked", stacked),
-		sampleOf("narrow guard", narrow), made("quarter, as it came out", quarter, refit.Measured{Width: 384 * mm, Height: 221 * mm}),
+		hinged("round soft spine", boards.SoftSpine, rule.Hinge{Crease: rule.CreaseRound, Width: 20 * mm}), hinged("does not shut", boards.SpineBoard, rule.Hinge{Rule: rule.HingeFixed, Width: mm, Angle: 20}), sampleOf("magnets in a flap", held), sampleOf("magnets in two flaps", doors), sampleOf("sides first", sides), sampleOf("quarter in millimetres", quarter), sampleOf("stacked", stacked),
+		sampleOf("narrow guard", narrow), sampleOf("glued", glued), made("quarter, as it came out", quarter, refit.Measured{Width: 384 * mm, Height: 221 * mm}),
 		made("stacked, as it came out", stacked, refit.Measured{Width: 387 * mm, Height: 221 * mm})}
 }
 
@@ -162,7 +166,8 @@ func rectOf(b box, x, y int64) units.Rect {
 // what nobody sees: a content in a closed pocket, a magnet.
 func jobOfPictures(t *testing.T, p *folio.Plan, look eye) makertest.Job {
 	t.Helper()
-	j := makertest.Job{Groove: makertest.GrooveOutside, Steps: slices.Collect(p.Steps())}
+	groove := map[pocket.Groove]makertest.Groove{pocket.GrooveOutside: makertest.GrooveOutside, pocket.GrooveInside: makertest.GrooveInside}[p.Spec().Groove]
+	j := makertest.Job{Groove: groove, Steps: slices.Collect(p.Steps())}
 	i := 0
 	for piece := range p.Pieces() {
 		j.Pieces = append(j.Pieces, pieceOfPicture(t, look, i, piece))

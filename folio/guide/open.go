@@ -39,7 +39,6 @@ func open(p *folio.Plan, o Options, outside bool) (Picture, bool) {
 		f := bare.with(q)
 		f.chain(score.Head, xs)
 		f.chain(score.Left, ys)
-		f.settle()
 		return []*figure{f}
 	})
 }
@@ -59,18 +58,19 @@ func fittingsOn(p *folio.Plan, outside bool) string {
 // A state says how far the work on a folio has come: with which kind of line
 // each part of it is drawn, absent for what is not there.
 type state struct {
-	boards, turnedIn, liner lineKind
-	fittings                []lineKind
-	contents                []lineKind          // by fitting
-	copies                  map[[2]int]lineKind // of fittings, of what has come by itself, by piece and copy
-	turned                  map[[2]int]lineKind // of turnedIn, by piece and copy; nil is all alike
-	bare                    bool                // without names and dimensions
-	unmeasured              bool                // without dimensions
+	worked          bool // it is being made: its edge is there already
+	turnedIn, liner lineKind
+	fittings        []lineKind
+	contents        []lineKind          // by fitting
+	copies          map[[2]int]lineKind // of fittings, of what has come by itself, by piece and copy
+	turned          map[[2]int]lineKind // of turnedIn, by piece and copy; nil is all alike
+	bare            bool                // without names and dimensions
+	unmeasured      bool                // without dimensions
 }
 
 // finished is the state of a finished folio.
 func finished(p *folio.Plan) state {
-	s := state{boards: hidden, turnedIn: outline, liner: outline}
+	s := state{turnedIn: outline, liner: outline}
 	for range p.Fittings() {
 		s.fittings, s.contents = append(s.fittings, outline), append(s.contents, outline)
 	}
@@ -98,7 +98,7 @@ func (f *figure) openBare(p *folio.Plan, outside bool, s state) (across, along [
 		cover = seen.Rect(row.Rect(cover))
 	}
 	edge := outline
-	if s.boards == there {
+	if s.worked {
 		edge = there
 	}
 	var list []sheetlet
@@ -342,23 +342,15 @@ func lying(g folio.Fitted) (parts []folio.Placed, above int) {
 
 // holes lists the openings of a piece where it lies.
 func holes(p *folio.Plan, q folio.Placed, seen view.Transform) [][]units.Point {
-	if _, folded := q.Panel(); folded {
-		return nil
-	}
 	i, _ := q.Piece()
+	piece := slices.Collect(p.Pieces())[i]
 	var list [][]units.Point
-	at := 0
-	for piece := range p.Pieces() {
-		if at == i {
-			for r := range piece.Openings() {
-				if q.Outside() {
-					w := piece.Size().W
-					r.Min.X, r.Max.X = w-r.Max.X, w-r.Min.X
-				}
-				list = append(list, corners(seen.Rect(r.Moved(q.Rect().Min))))
-			}
+	for r := range piece.Openings() {
+		if q.Outside() {
+			w := piece.Size().W
+			r.Min.X, r.Max.X = w-r.Max.X, w-r.Min.X
 		}
-		at++
+		list = append(list, corners(seen.Rect(r.Moved(q.Rect().Min))))
 	}
 	return list
 }

@@ -44,7 +44,7 @@ func (p PaperSize) Size() units.Size {
 	case Letter:
 		return letter
 	}
-	return units.Size{W: min(a4.W, letter.W), H: min(a4.H, letter.H)}
+	return units.Size{W: a4.W, H: letter.H} // A4 is narrower, letter lower
 }
 
 // margin is left free round a page: more than printers at home cannot reach,

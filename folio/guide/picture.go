@@ -67,6 +67,9 @@ func compose(title, description string, o Options, write figures, draw drawer) (
 		if len(figs) == 0 {
 			return Picture{}, false
 		}
+		for _, f := range figs {
+			f.settle()
+		}
 		pic = arrange(p, figs, o)
 		need := max(over(pic.size.W, o.Fit.W), over(pic.size.H, o.Fit.H))
 		if need <= shrink || try == mostTries-1 {
@@ -76,7 +79,7 @@ func compose(title, description string, o Options, write figures, draw drawer) (
 		// the bodies of the figures grows, these do not.
 		body := pic.bodies()
 		if try == 0 {
-			need = max(need, fitting(body.W, pic.size.W-body.W, o.Fit.W), fitting(body.H, pic.size.H-body.H, o.Fit.H))
+			need = max(need, over(body.W, o.Fit.W-(pic.size.W-body.W)), over(body.H, o.Fit.H-(pic.size.H-body.H)))
 		}
 		grown := need + need/64
 		if try > 0 {
@@ -107,20 +110,6 @@ type letterKey struct {
 	of           ref
 }
 
-// keyOf returns the letter of a name, the next one for a new name.
-func (p pen) keyOf(name string, of ref) string {
-	i := slices.IndexFunc(*p.keys, func(k letterKey) bool { return k.name == name && k.of == of })
-	if i < 0 {
-		i = len(*p.keys)
-		l := letter(i)
-		if i >= len(alphabet) {
-			l += strconv.Itoa(i / len(alphabet))
-		}
-		*p.keys = append(*p.keys, letterKey{l, name, of})
-	}
-	return (*p.keys)[i].letter
-}
-
 // bodies returns the size that figures side by side take without their words.
 func (p *Picture) bodies() units.Size {
 	var all units.Rect
@@ -140,15 +129,6 @@ func (p *Picture) dwarfed() bool {
 		}
 	}
 	return false
-}
-
-// fitting returns the shrinking, in thousandths, by which a body goes into a
-// room with words that take so much of it; 0 where none does or is needed.
-func fitting(body, words, room units.Length) int64 {
-	if room <= 0 || body+words <= room || room <= words {
-		return 0
-	}
-	return over(body, room-words)
 }
 
 // over returns how many thousandths of a room a length takes, at least 1000.
@@ -218,6 +198,7 @@ func (p *Picture) legend(y, width units.Length, right *units.Length) {
 		*right = max(*right, at+before+w)
 		return at, y - q.em(350)
 	}
+	say := func(s string) { put(s, 0) }
 	used, face, back := p.kinds()
 	for k := range thin {
 		if used[k] && styles[k].legend != "" {
@@ -232,35 +213,35 @@ func (p *Picture) legend(y, width units.Length, right *units.Length) {
 		}
 	}
 	if p.measured() {
-		put(q.write.units(), 0)
+		say(q.write.units())
 	}
 	var said []string
 	for _, f := range p.figures {
 		if f.times > 1 {
-			put("detail "+strconv.FormatInt(f.times, 10)+":1", 0)
+			say("detail " + strconv.FormatInt(f.times, 10) + ":1")
 		}
 		for _, s := range f.says {
 			if !slices.Contains(said, s) {
 				said = append(said, s)
-				put(s, 0)
+				say(s)
 			}
 		}
 	}
 	for _, k := range *q.keys {
-		put(k.letter+": "+k.name, 0)
+		say(k.letter + ": " + k.name)
 		p.texts[len(p.texts)-1].of = k.of
 	}
 	before, n := "no room to name: ", 0
 	for _, f := range p.figures {
 		for _, note := range f.notes {
 			if n++; n <= mostNotes {
-				put(before+note, 0)
+				say(before + note)
 			}
 			before = ""
 		}
 	}
 	if n > mostNotes {
-		put("and "+strconv.Itoa(n-mostNotes)+" more", 0)
+		say("and " + strconv.Itoa(n-mostNotes) + " more")
 	}
 	p.size.H = y + q.em(drop) + margin
 }

@@ -34,21 +34,20 @@ func piecePicture(p *folio.Plan, piece folio.Piece, i int, cut work.Cut, o Optio
 	return compose(title, describe, o, write, func(q pen) []*figure {
 		f := newFigure(q)
 		f.piece(piece, i, cut)
-		f.settle()
 		return []*figure{f}
 	})
 }
 
-// cutOf returns the action that cuts a piece; the zero Cut if no step does.
-func cutOf(steps iter.Seq[work.Step], i int) work.Cut {
+// cutOf returns the action that cuts a piece.
+func cutOf(steps iter.Seq[work.Step], i int) (cut work.Cut) {
 	for s := range steps {
 		for _, a := range s.Do {
-			if c, ok := a.(work.Cut); ok && c.What.Kind == work.Piece && c.What.Index == i {
-				return c
+			if c, ok := a.(work.Cut); ok && c.What.Index == i {
+				cut = c
 			}
 		}
 	}
-	return work.Cut{}
+	return cut
 }
 
 // piece draws a flat piece with its dimensions.
@@ -159,33 +158,24 @@ func ends(l score.Line, size units.Size) []units.Point {
 func (f *figure) grain(within units.Rect, g work.Grain) {
 	long := f.pen.mm(14000)
 	half := f.pen.em(500)
-	size := units.Size{W: 2 * half, H: long}
+	size, way := units.Size{W: 2 * half, H: long}, units.Point{Y: 1}
 	if g == work.GrainAlongWidth {
-		size = size.Turned()
+		size, way = size.Turned(), units.Point{X: 1}
 	}
-	room := units.Size{W: within.Max.X - within.Min.X - size.W, H: within.Max.Y - within.Min.Y - size.H}
-	if room.W < 0 || room.H < 0 {
-		return
-	}
+	room := units.Size{W: within.Size().W - size.W, H: within.Size().H - size.H}
 	for _, across := range [...]int64{2, 14, 4, 12, 6, 10} {
 		for _, down := range [...]int64{3, 13, 5, 11} {
 			x, _ := room.W.Scale(across, 16, units.Down)
 			y, _ := room.H.Scale(down, 16, units.Down)
 			place := units.RectAt(within.Min.Plus(units.Point{X: x, Y: y}), size)
-			if !f.free(place) {
+			if !place.In(within) || !f.free(place) {
 				continue
 			}
-			a := units.Point{X: place.Min.X + half, Y: place.Min.Y}
-			b := units.Point{X: a.X, Y: place.Max.Y}
-			dx, dy := units.Length(0), units.Length(1)
-			if g == work.GrainAlongWidth {
-				a = units.Point{X: place.Min.X, Y: place.Min.Y + half}
-				b = units.Point{X: place.Max.X, Y: a.Y}
-				dx, dy = 1, 0
-			}
+			a := units.Point{X: place.Min.X + way.Y*half, Y: place.Min.Y + way.X*half}
+			b := units.Point{X: place.Max.X - way.Y*half, Y: place.Max.Y - way.X*half}
 			f.lines = append(f.lines, line{along, nothing, []units.Point{a, b}, false, boundsOf([]units.Point{a, b})})
-			f.arrow(a, -dx, -dy)
-			f.arrow(b, dx, dy)
+			f.arrow(a, -way.X, -way.Y)
+			f.arrow(b, way.X, way.Y)
 			return
 		}
 	}

@@ -280,9 +280,8 @@ func openReads(p *folio.Plan, outside bool, look eye) string {
 // closedReads compares the picture of the closed folio: boards in section, the
 // box round the covering, and the enlarged stack.
 func closedReads(p *folio.Plan, look eye) string {
-	slabs, shuts := p.Section()
 	r, bad := look("closed")
-	if !shuts {
+	if p.Shuts() != nil {
 		if r != nil {
 			return "a folio that does not shut is drawn shut"
 		}
@@ -291,6 +290,36 @@ func closedReads(p *folio.Plan, look eye) string {
 	if bad != "" {
 		return bad
 	}
+	if bad := sectionReads(p, r); bad != "" {
+		return bad
+	}
+	tight, ok := p.Tightest(true)
+	if !ok {
+		return ""
+	}
+	// The detail: rectangles as high as the things, times the enlargement.
+	var high []int64
+	for t := range tight.Things() {
+		high = append(high, nanos(t.Height()))
+	}
+	for _, times := range []int64{1, 2, 5, 10, 20, 50} {
+		all := true
+		for _, h := range high {
+			all = all && slices.ContainsFunc(r.kind("outline"), func(l readLine) bool {
+				b, _ := round([]readLine{l})
+				return len(l.pts) == 5 && within(b.y1-b.y0, h*times)
+			})
+		}
+		if all {
+			return ""
+		}
+	}
+	return "the detail does not show the heights"
+}
+
+// sectionReads compares the boards in section, and what lies on them.
+func sectionReads(p *folio.Plan, r *reading) string {
+	slabs, _ := p.Section()
 	var boards []folio.Board
 	for b := range p.Boards() {
 		boards = append(boards, b)
@@ -325,31 +354,7 @@ func closedReads(p *folio.Plan, look eye) string {
 	if ends != 2*(len(edges)-1) {
 		return fmt.Sprintf("the covering has %d ends at %d boards", ends, len(edges))
 	}
-	if bad := layersRead(p, r, boards[0]); bad != "" {
-		return bad
-	}
-	tight, ok := p.Tightest(true)
-	if !ok {
-		return ""
-	}
-	// The detail: rectangles as high as the things, times the enlargement.
-	var high []int64
-	for t := range tight.Things() {
-		high = append(high, nanos(t.Height()))
-	}
-	for _, times := range []int64{1, 2, 5, 10, 20, 50} {
-		all := true
-		for _, h := range high {
-			all = all && slices.ContainsFunc(r.kind("outline"), func(l readLine) bool {
-				b, _ := round([]readLine{l})
-				return len(l.pts) == 5 && within(b.y1-b.y0, h*times)
-			})
-		}
-		if all {
-			return ""
-		}
-	}
-	return "the detail does not show the heights"
+	return layersRead(p, r, boards[0])
 }
 
 // layersRead compares what stands on the covers in section: of each fitting, how

@@ -30,7 +30,6 @@ func Sheet(l *layout.Layout, number int, o Options) (Picture, bool) {
 		return compose(title, describe+".", o, write, func(q pen) []*figure {
 			f := newFigure(q)
 			f.sheet(s, cuts, write)
-			f.settle()
 			return []*figure{f}
 		})
 	}

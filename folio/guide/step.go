@@ -107,7 +107,6 @@ func (w *workshop) draw(q pen, s subject) []*figure {
 		tight, stands := w.p.Tightest(true)
 		f.section(w.p, shut, tight, stands)
 	}
-	f.settle()
 	return []*figure{f}
 }
 

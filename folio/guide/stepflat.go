@@ -42,7 +42,7 @@ func (w *workshop) flat(f *figure, s subject) {
 	}
 	text := piece.Name()
 	if s.one {
-		text = w.boardName(i, s.copy, text)
+		text = w.boardName(i, s.copy)
 	}
 	if n := piece.Quantity(); n > 1 && edge == knife {
 		text = strconv.Itoa(n) + " x " + text
@@ -199,7 +199,7 @@ func (m *marks) coat(r units.Rect, behind bool) {
 func (w *workshop) lying(a work.Fix) func(units.Rect) score.Side {
 	var parts []worktop.Stretch
 	if t := w.before(); t != nil {
-		parts = t.Panel(a.What.Index, max(a.What.Copy, 0), work.All)
+		parts = t.Panel(a.What.Index, a.What.Copy, work.All)
 	}
 	return func(r units.Rect) score.Side {
 		for _, p := range parts {
@@ -219,11 +219,8 @@ func (m *marks) score(a work.ScoreAt, now bool) {
 	}
 	l, kind := a.Line, foldKind(a.Line.Fold)
 	pts := m.shown(ends(l, m.size))
-	if m.seen {
-		kind = foldKind(a.Line.Fold.Other())
-		if now {
-			kind = scored
-		}
+	if m.seen { // one scores a piece in one step: what was scored before is not turned over
+		kind = scored
 		if l.Axis == score.Upright {
 			l.At = m.size.W - l.At
 		}

@@ -33,9 +33,7 @@ func (w *workshop) heapFigures(q pen, s subject) []*figure {
 			folds = append(folds, fold)
 		}
 	}
-	if !w.do(t, now[:first]) {
-		return w.flatFigure(q, s)
-	}
+	w.do(t, now[:first])
 	h := t.Heap(s.piece, s.copy)
 	if len(folds) == 0 {
 		return w.asItLies(q, s, h)
@@ -48,7 +46,6 @@ func (w *workshop) heapFigures(q pen, s subject) []*figure {
 	}
 	f.around(h.Bounds(), xs, ys)
 	f.nameOf(w, h, s)
-	f.settle()
 	figs := []*figure{f}
 	if after := w.creased(q, s, h, t, folds); after != nil {
 		return append(figs, after)
@@ -59,10 +56,6 @@ func (w *workshop) heapFigures(q pen, s subject) []*figure {
 	g, after := newFigure(q), t.Heap(s.piece, s.copy)
 	axis, through := lineOf(after, folds[len(folds)-1], s.copy)
 	g.cutThrough(w, after, axis, through, several(after))
-	g.settle()
-	if len(g.lines) == 0 {
-		return figs
-	}
 	g.say("beside it in section afterwards, layers drawn apart")
 	return append(figs, g)
 }
@@ -71,7 +64,6 @@ func (w *workshop) heapFigures(q pen, s subject) []*figure {
 func (w *workshop) flatFigure(q pen, s subject) []*figure {
 	f := newFigure(q)
 	w.flat(f, s)
-	f.settle()
 	return []*figure{f}
 }
 
@@ -129,7 +121,6 @@ func (w *workshop) bentFigure(q pen, s subject, h worktop.Heap, folds []work.Fol
 	ends = append(ends, long)
 	f := newFigure(q)
 	f.bent(w.of(s.piece, s.copy), ends, kinds, turnsFirst)
-	f.settle()
 	f.say("beside it in section, half opened")
 	return f
 }
@@ -140,17 +131,13 @@ func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
 		piece, copy := p.Piece()
 		return slices.ContainsFunc(w.now, func(a work.Action) bool {
 			fix, ok := a.(work.Fix)
-			return ok && fix.What.Kind == work.Piece && fix.What.Index == piece && (fix.What.Copy == copy || fix.What.Copy == work.All)
+			return ok && fix.What.Kind == work.Piece && fix.What.Index == piece && fix.What.Copy == copy
 		})
 	}
 	stuck := slices.ContainsFunc(w.now, func(a work.Action) bool { _, ok := a.(work.Stick); return ok })
 	if stuck {
-		if h.AsCut() {
-			return nil // it is drawn flat already
-		}
 		f := newFigure(q)
 		f.cutThrough(w, h, w.lastFold(s), middleOf(h.Of(s.piece, s.copy)), true)
-		f.settle()
 		f.say("beside it in section as it lies, layers drawn apart")
 		return []*figure{f}
 	}
@@ -173,16 +160,16 @@ func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
 		r, of, lies := units.Rect{}, nothing, worktop.AsDrawn()
 		switch {
 		case fix.What.Kind == work.Piece:
-			r, of = h.Of(fix.What.Index, max(fix.What.Copy, 0)), ofCopy(fix.What.Index, max(fix.What.Copy, 0))
+			r, of = h.Of(fix.What.Index, fix.What.Copy), ofCopy(fix.What.Index, fix.What.Copy)
 			if _, flat := w.coated(a); flat { // it is drawn flat besides
 				fix.Areas = nil
 			}
 			for _, p := range partsOf(h) {
-				if i, n := p.Piece(); i == fix.What.Index && n == max(fix.What.Copy, 0) {
+				if i, n := p.Piece(); i == fix.What.Index && n == fix.What.Copy {
 					lies = p.Lies()
 				}
 			}
-		case fix.What.Kind == work.Content && fix.On.Kind == work.OnPiece && fix.On.Index == s.piece && max(fix.On.Copy, 0) == s.copy:
+		case fix.What.Kind == work.Content && fix.On.Kind == work.OnPiece && fix.On.Index == s.piece && fix.On.Copy == s.copy:
 			r = fix.At.Rect(fix.Size, base.Size()).Moved(base.Min)
 			f.rect(fresh, ofFitting(w.owner(s.piece)), r)
 		}
@@ -214,12 +201,10 @@ func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
 	default:
 		f.around(h.Bounds(), nil, nil)
 	}
-	f.settle()
 	figs := []*figure{f}
 	if slices.ContainsFunc(partsOf(h), worktop.Stretch.Turned) {
 		g := newFigure(q)
 		g.cutThrough(w, h, w.lastFold(s), middleOf(base), true)
-		g.settle()
 		g.say("beside it in section as it lies, layers drawn apart")
 		figs = append(figs, g)
 	}

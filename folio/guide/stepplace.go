@@ -152,7 +152,7 @@ func (w *workshop) lies(t work.Object, size units.Size) (units.Rect, bool) {
 		}
 	case work.Piece:
 		for _, q := range placed(w.p) {
-			if i, n := q.Piece(); i == t.Index && n == max(t.Copy, 0) && q.Rect().Size() == size {
+			if i, n := q.Piece(); i == t.Index && n == t.Copy && q.Rect().Size() == size {
 				return q.Rect(), true
 			}
 		}

@@ -14,7 +14,7 @@ import (
 
 // measured draws the open cover with where it is measured.
 func (w *workshop) measured(f *figure) {
-	f.open(w.p, false, state{boards: there, turnedIn: there, liner: absent, fittings: w.none(), contents: w.none(), bare: true})
+	f.open(w.p, false, state{worked: true, turnedIn: there, liner: absent, fittings: w.none(), contents: w.none(), bare: true})
 	r := f.body
 	width, height := "width", "height"
 	for _, a := range w.now {
@@ -168,7 +168,7 @@ func (w *workshop) drying() ([]pressed, *worktop.Heap, units.Point) {
 			}
 		case work.Fix:
 			if a.What.Kind == work.Piece {
-				onIt[[2]int{a.What.Index, max(a.What.Copy, 0)}] = true
+				onIt[[2]int{a.What.Index, a.What.Copy}] = true
 			}
 		}
 	}
@@ -276,23 +276,16 @@ func (w *workshop) dryingFitting(g folio.Fitted) ([]pressed, *worktop.Heap, unit
 		if t == nil {
 			return nil, nil, units.Point{}
 		}
-		for i := len(w.done) - 1; i >= 0; i-- {
-			var what work.Object
-			switch a := w.done[i].(type) {
-			case work.Fix:
-				if what = a.What; a.What.Kind == work.Content && a.On.Kind == work.OnPiece {
-					what = work.Object{Index: a.On.Index, Copy: a.On.Copy}
-				}
-			case work.Stick:
-				what = a.What
-			default:
-				continue
+		var what work.Object // that was stuck last
+		switch a := w.done[len(w.done)-1].(type) {
+		case work.Fix:
+			if what = a.What; what.Kind == work.Content {
+				what = work.Object{Index: a.On.Index, Copy: a.On.Copy}
 			}
-			if what.Kind == work.Piece && w.owner(what.Index) == g.Index() {
-				return stuck(t, what)
-			}
+		case work.Stick:
+			what = a.What
 		}
-		return nil, nil, units.Point{}
+		return stuck(t, what)
 	}
 	b, _ := w.p.Board(g.Panel())
 	r, on := g.Rect(), b.Rect()
@@ -305,11 +298,10 @@ func (w *workshop) dryingFitting(g folio.Fitted) ([]pressed, *worktop.Heap, unit
 
 // stuck returns the heap that a piece hangs together with, and its middle.
 func stuck(t *worktop.Bench, what work.Object) ([]pressed, *worktop.Heap, units.Point) {
-	n := max(what.Copy, 0)
-	h := t.Heap(what.Index, n)
-	at := h.Of(what.Index, n)
+	h := t.Heap(what.Index, what.Copy)
+	at := h.Of(what.Index, what.Copy)
 	for _, p := range partsOf(h) { // over the lowest that it lies on
-		if i, c := p.Piece(); i != what.Index || c != n {
+		if i, c := p.Piece(); i != what.Index || c != what.Copy {
 			if r := p.Rect().Intersect(at); !r.Empty() {
 				at = r
 			}

@@ -120,6 +120,30 @@ func (t *stepReader) action(a work.Action, i int) string {
 		}
 	case work.Dry:
 		return t.dries(a)
+	case work.Close:
+		return t.closes()
+	}
+	return ""
+}
+
+// closes looks at the folio that is closed, in section; one that does not shut lies open,
+// with all that is on its inside.
+func (t *stepReader) closes() string {
+	if t.p.Shuts() == nil {
+		return sectionReads(t.p, t.r)
+	}
+	for q := range t.p.Placed() {
+		i, n := q.Piece()
+		want, open := t.seen(q.Rect(), false)
+		if !open {
+			return "what does not shut is not drawn open"
+		}
+		got, _ := round(t.all(i, n))
+		if _, fitted := q.Fitting(); fitted && !q.Outside() && !got.near(want) {
+			if _, folded := q.Panel(); !folded {
+				return fmt.Sprintf("piece %d lies at %v; want %v", i, got, want)
+			}
+		}
 	}
 	return ""
 }
@@ -441,8 +465,8 @@ func (t *stepReader) dries(a work.Dry) string {
 	there := t.r.kind("there")
 	switch t.s.For.Kind {
 	case work.PartFitting:
-		if len(t.r.kind("outline", "there")) == 0 {
-			return "nothing dries"
+		if bad := t.fittingDries(); bad != "" {
+			return bad
 		}
 	case work.PartMagnets:
 		return t.magnetsDry(there)
@@ -460,6 +484,61 @@ func (t *stepReader) dries(a work.Dry) string {
 		}
 	}
 	return ""
+}
+
+// fittingDries looks for what was stuck last, or what it was stuck on if it is held; or for
+// the whole fitting, as wide as it is, over its board.
+func (t *stepReader) fittingDries() string {
+	var what work.Object
+	switch a := t.before[len(t.before)-1].(type) {
+	case work.Fix:
+		if what = a.What; what.Kind == work.Content {
+			what = work.Object{Index: a.On.Index, Copy: a.On.Copy, Name: a.On.Name}
+		}
+	case work.Stick:
+		what = a.What
+	}
+	laid := slices.ContainsFunc(t.before, func(a work.Action) bool {
+		fix, ok := a.(work.Fix)
+		return ok && t.inFitting(fix.What) && fix.On.Kind != work.OnPiece
+	})
+	if !laid {
+		if len(t.all(what.Index, what.Copy)) == 0 {
+			return fmt.Sprintf("the %s that dries is not drawn", what.Name)
+		}
+		return ""
+	}
+	for g := range t.p.Fittings() {
+		if g.Index() != t.s.For.Index {
+			continue
+		}
+		board, _ := t.p.Board(g.Panel())
+		under, _ := round(t.r.of("", "", "", ""))
+		over, ok := round(t.r.of("", "", "", strconv.Itoa(g.Index())))
+		for _, l := range t.r.of("", "", "", "") {
+			if b, _ := round([]readLine{l}); l.kind == "there" && within(b.x1-b.x0, nanos(board.Rect().Size().W)) && within(b.y1-b.y0, nanos(t.p.Spec().Board.Caliper)) {
+				under = b
+			}
+		}
+		if from := nanos(g.Rect().Min.X - board.Rect().Min.X); ok && (!within(over.x0-under.x0, from) || !within(over.x1-over.x0, nanos(g.Rect().Size().W))) {
+			return fmt.Sprintf("%s lies at %v over its board at %v", g.Label(), over, under)
+		} else if !ok && len(t.r.kind("outline", "there")) == 0 {
+			return "nothing dries"
+		}
+	}
+	return ""
+}
+
+// inFitting reports whether a thing is a piece of the fitting that the step is for.
+func (t *stepReader) inFitting(what work.Object) bool {
+	for g := range t.p.Fittings() {
+		for i := range g.Pieces() {
+			if g.Index() == t.s.For.Index && what.Kind == work.Piece && what.Index == i {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // caseDries looks for the boards and the sheets of the covering that are in the case by

@@ -39,7 +39,6 @@ func stripPicture(p *folio.Plan, steps iter.Seq[work.Step], fitting int, o Optio
 	return compose(g.Label()+", folded", describe, o, write, func(q pen) []*figure {
 		f := newFigure(q)
 		f.layers(runs, first, g.Index())
-		f.settle()
 		return []*figure{f}
 	})
 }
@@ -53,7 +52,7 @@ func throughFitting(p *folio.Plan, steps iter.Seq[work.Step], g folio.Fitted, o 
 		w.done = append(w.done, s.Do...)
 	}
 	t := w.before()
-	if t == nil || first < 0 {
+	if t == nil {
 		return Picture{}, false
 	}
 	h := t.Heap(first, 0)
@@ -64,7 +63,6 @@ func throughFitting(p *folio.Plan, steps iter.Seq[work.Step], g folio.Fitted, o 
 	return compose(g.Label()+", folded", describe, o, o.figures(p.Notation()), func(q pen) []*figure {
 		f := newFigure(q)
 		f.cutThrough(w, h, w.lastFold(subject{piece: first}), middleOf(h.Bounds()), true)
-		f.settle()
 		return []*figure{f}
 	})
 }
@@ -84,11 +82,12 @@ func folded(p *folio.Plan, fitting int) (folio.Fitted, pocket.Design, bool) {
 }
 
 // firstPiece returns the place of the first piece of a fitting in the plan.
-func firstPiece(g folio.Fitted) int {
+func firstPiece(g folio.Fitted) (first int) {
 	for i := range g.Pieces() {
-		return i
+		first = i
+		break
 	}
-	return none
+	return first
 }
 
 // A run is the panels of one copy of a piece that follow each other across its
@@ -252,14 +251,12 @@ func accordionPicture(p *folio.Plan, steps iter.Seq[work.Step], fitting int, o O
 		if opens {
 			f := newFigure(q)
 			f.gussets(gussets, g.Index())
-			f.settle()
 			return []*figure{f}
 		}
 		var figs []*figure
 		for i, z := range zigzags {
 			f := newFigure(q)
 			f.zigzag(z, first, g.Index(), d, leaves[i])
-			f.settle()
 			figs = append(figs, f)
 		}
 		return figs
@@ -394,19 +391,9 @@ func acrossFolds(b score.Blank) (panels []units.Length, folds []score.Fold) {
 // fronts lists the panels of a strip, from the left, on whose face a pocket lies that
 // was turned up from its tail.
 func fronts(d pocket.Design, piece int) (at []units.Rect) {
-	for i, p := range d.Pieces() {
-		if i != piece {
-			continue
-		}
-		for _, l := range p.Blank().Lines() {
-			if l.Axis != score.Level {
-				continue
-			}
-			for _, panel := range d.Panels() {
-				if panel.Piece() == piece && panel.Blank().Min.Y >= l.At {
-					at = append(at, panel.Blank())
-				}
-			}
+	for _, panel := range d.Panels() {
+		if panel.Piece() == piece && panel.Blank().Min.Y > 0 {
+			at = append(at, panel.Blank())
 		}
 	}
 	return at
@@ -426,7 +413,7 @@ func leavesOn(steps iter.Seq[work.Step], strip int) []leafOn {
 		for _, a := range s.Do {
 			fix, ok := a.(work.Fix)
 			if ok && fix.What.Kind == work.Piece && fix.On.Kind == work.OnPiece && fix.On.Index == strip && fix.On.Panel != work.All {
-				list = append(list, leafOn{fix.On.Panel, fix.What.Index, max(fix.What.Copy, 0), fix.Size.W})
+				list = append(list, leafOn{fix.On.Panel, fix.What.Index, fix.What.Copy, fix.Size.W})
 			}
 		}
 	}

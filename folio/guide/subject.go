@@ -44,9 +44,6 @@ func (w *workshop) subjects() []subject {
 			list = append(list, s)
 		}
 	}
-	if len(list) == 0 { // nothing is done to a thing of its own
-		list = append(list, subject{view: onInside})
-	}
 	return list
 }
 
@@ -55,7 +52,7 @@ func (w *workshop) subjects() []subject {
 // stuck, as it lies.
 func (w *workshop) coated(a work.Action) (subject, bool) {
 	if s, ok := a.(work.Stick); ok {
-		return subject{view: onHeap, piece: s.What.Index, copy: max(s.What.Copy, 0)}, s.What.Kind == work.Piece
+		return subject{view: onHeap, piece: s.What.Index, copy: s.What.Copy}, s.What.Kind == work.Piece
 	}
 	fix, ok := a.(work.Fix)
 	if !ok || fix.What.Kind != work.Piece || len(fix.Areas) == 0 || fix.By == work.SelfSticky {
@@ -98,7 +95,7 @@ func (w *workshop) subject(a work.Action) (subject, bool) {
 	case work.Stick:
 		return flat(a.What)
 	case work.Sink:
-		return subject{view: onPiece, piece: a.What.Index, copy: max(a.What.Copy, 0), one: true}, a.What.Kind == work.Piece
+		return subject{view: onPiece, piece: a.What.Index, copy: a.What.Copy, one: true}, a.What.Kind == work.Piece
 	case work.Trim:
 		if w.role(a.What.Index) == stock.CoveringPiece || w.role(a.What.Index) == stock.StripPiece {
 			return subject{view: onWrap}, true
@@ -172,23 +169,15 @@ func (w *workshop) base(on work.Base, what work.Object) (subject, bool) {
 
 // board returns the piece of a board as what is drawn.
 func (w *workshop) board(index int) subject {
-	n := 0
-	for b := range w.p.Boards() {
-		if n == index {
-			i, copy := b.Piece()
-			return subject{view: onPiece, piece: i, copy: copy, one: true}
-		}
-		n++
-	}
-	return subject{view: onInside}
+	i, copy := slices.Collect(w.p.Boards())[index].Piece()
+	return subject{view: onPiece, piece: i, copy: copy, one: true}
 }
 
-// boardName returns what the board is called that a copy of a piece is, else the
-// name given.
-func (w *workshop) boardName(piece, copy int, name string) string {
+// boardName returns what the board is called that a copy of a piece is.
+func (w *workshop) boardName(piece, copy int) (name string) {
 	for b := range w.p.Boards() {
 		if i, c := b.Piece(); i == piece && c == copy {
-			return b.Name()
+			name = b.Name()
 		}
 	}
 	return name

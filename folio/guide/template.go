@@ -165,10 +165,7 @@ func cornersText(list []ofCorner) string {
 func boardsOnWrap(p *folio.Plan) units.Rect {
 	var all units.Rect
 	for b := range p.Boards() {
-		r, ok := p.OnWrap(b.Role())
-		if !ok {
-			continue
-		}
+		r, _ := p.OnWrap(b.Role())
 		if all.Empty() {
 			all = r
 		}
@@ -247,7 +244,7 @@ func (t *template) marks(b score.Blank, f units.Format) {
 			level++
 		}
 	}
-	if len(at) == 0 || level > 0 && level < len(at) {
+	if len(at) == 0 {
 		return
 	}
 	length := t.size.W

@@ -171,7 +171,7 @@ func (w *workshop) stand(what work.Object, on work.Base, kind lineKind) {
 		return
 	}
 	w.fittings[i] = kind
-	if what.Kind == work.Piece && what.Copy != work.All {
+	if what.Kind == work.Piece {
 		w.copies[[2]int{what.Index, what.Copy}] = kind
 	}
 }
@@ -193,7 +193,7 @@ func (w *workshop) none() []lineKind {
 
 // state tells how far the open folio has come.
 func (w *workshop) state() state {
-	s := state{boards: there, turnedIn: absent, liner: absent}
+	s := state{worked: true, turnedIn: absent, liner: absent}
 	stage := func(is func(work.Action) bool) lineKind {
 		switch {
 		case slices.ContainsFunc(w.now, is):
@@ -208,7 +208,7 @@ func (w *workshop) state() state {
 	for k, list := range [...][]work.Action{w.done, w.now} {
 		for _, a := range list {
 			if in, ok := a.(work.TurnIn); ok {
-				s.turned[[2]int{in.What.Index, max(in.What.Copy, 0)}] = [...]lineKind{there, fresh}[k]
+				s.turned[[2]int{in.What.Index, in.What.Copy}] = [...]lineKind{there, fresh}[k]
 			}
 		}
 	}
@@ -264,7 +264,7 @@ func (w *workshop) laidOut() func(piece, copy int) lineKind {
 	for k, list := range [...][]work.Action{w.done, w.now} {
 		for _, a := range list {
 			if d, ok := a.(work.Draw); ok { // the first thing that is done to what boards are glued on
-				lies[[2]int{d.On.Index, max(d.On.Copy, 0)}] = there
+				lies[[2]int{d.On.Index, d.On.Copy}] = there
 			}
 			what, on := placedOn(a)
 			if what.Kind == work.Piece {
@@ -272,7 +272,7 @@ func (w *workshop) laidOut() func(piece, copy int) lineKind {
 				if k == 1 && on.Kind == work.OnOutside {
 					kind = fresh
 				}
-				lies[[2]int{what.Index, max(what.Copy, 0)}] = kind
+				lies[[2]int{what.Index, what.Copy}] = kind
 			}
 		}
 	}
@@ -290,10 +290,10 @@ func (w *workshop) layingOn() (piece, copy int) {
 	for _, a := range w.now {
 		switch a := a.(type) {
 		case work.Draw:
-			return a.On.Index, max(a.On.Copy, 0)
+			return a.On.Index, a.On.Copy
 		case work.Fix:
 			if a.Lines {
-				return a.On.Index, max(a.On.Copy, 0)
+				return a.On.Index, a.On.Copy
 			}
 		}
 	}
@@ -302,13 +302,13 @@ func (w *workshop) layingOn() (piece, copy int) {
 
 // offset returns where the upper left corner of a piece of the covering lies on
 // the whole covering.
-func (w *workshop) offset(t work.Object) units.Length {
+func (w *workshop) offset(t work.Object) (x units.Length) {
 	for part := range w.p.Wrap().Pieces() {
-		if i, n := part.Index(); i == t.Index && n == max(t.Copy, 0) {
-			return part.X()
+		if i, n := part.Index(); i == t.Index && n == t.Copy {
+			x = part.X()
 		}
 	}
-	return 0
+	return x
 }
 
 // drawnLines lists the lines drawn on the covering in this step.

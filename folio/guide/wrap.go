@@ -28,7 +28,6 @@ func Wrap(p *folio.Plan, o Options) (Picture, bool) {
 			c := p.Wrap().Corners()[score.HeadLeft]
 			f.say("mitres through " + q.write.text(c.Leg().Length()) + " from each corner")
 		}
-		f.settle()
 		return []*figure{f}
 	})
 }
@@ -132,7 +131,7 @@ func (f *figure) wrapped(p *folio.Plan, s wrapState) {
 	}
 	switch {
 	case len(s.cuts) > 0:
-		f.legs(s.cuts, whole)
+		f.legs(s.cuts)
 	case s.over:
 	case s.step:
 		if !on.Empty() {
@@ -150,40 +149,22 @@ func (f *figure) wrapped(p *folio.Plan, s wrapState) {
 	}
 }
 
-// legs dimensions cuts that take corners off a sheet: the first where all are
-// alike, else each along the edges.
-func (f *figure) legs(cuts [][2]units.Point, whole units.Size) {
-	leg := func(c [2]units.Point) units.Point { // along both edges
-		box := boundsOf(c[:])
-		return units.Point{X: box.Size().W, Y: box.Size().H}
-	}
-	var xs, ys []units.Length
-	for i, c := range cuts {
-		if i > 0 && leg(c) == leg(cuts[0]) {
-			continue
-		}
-		box := boundsOf(c[:])
-		xs, ys = append(xs, box.Min.X, box.Max.X), append(ys, box.Min.Y, box.Max.Y)
-	}
-	if len(xs) == 2 {
-		f.chain(score.Head, sortedPlaces(xs...))
-		f.chain(score.Left, sortedPlaces(ys...))
-		if len(cuts) > 1 {
-			f.say("all corners alike")
-		}
-		return
-	}
-	f.chain(score.Head, sortedPlaces(append(xs, 0, whole.W)...))
-	f.chain(score.Left, sortedPlaces(append(ys, 0, whole.H)...))
+// legs dimensions the first of the cuts that take corners off a covering: all are at 45
+// degrees and as far from the boards.
+func (f *figure) legs(cuts [][2]units.Point) {
+	box := boundsOf(cuts[0][:])
+	f.chain(score.Head, []units.Length{box.Min.X, box.Max.X})
+	f.chain(score.Left, []units.Length{box.Min.Y, box.Max.Y})
+	f.say("all corners alike")
 }
 
 // onWrap draws the covering laid flat as it is in the step.
 func (w *workshop) onWrap(f *figure) {
-	boards := map[int]lineKind{} // by the place of the piece and the copy; only looked up
+	boards := map[[2]int]lineKind{} // by the place of the piece and the copy; only looked up
 	look := func(list []work.Action, k lineKind) {
 		for _, a := range list {
 			if fix, ok := a.(work.Fix); ok && fix.What.Kind == work.Piece {
-				boards[fix.What.Index<<8|fix.What.Copy&255] = k
+				boards[[2]int{fix.What.Index, fix.What.Copy}] = k
 			}
 		}
 	}
@@ -198,7 +179,7 @@ func (w *workshop) onWrap(f *figure) {
 	f.wrapped(w.p, wrapState{
 		step: true, over: over, on: [2]int{on, copy}, turned: w.state().turned,
 		board: func(piece, copy int) lineKind {
-			if k, ok := boards[piece<<8|copy&255]; ok {
+			if k, ok := boards[[2]int{piece, copy}]; ok {
 				return k
 			}
 			return absent
