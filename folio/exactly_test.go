@@ -162,7 +162,7 @@ func TestSheetWithTheWiderMargin(t *testing.T) {
 		for _, sheets := range [][]stock.Sheet{{c.better, c.worse}, {c.worse, c.better}} {
 			s := plainCase()
 			s.Covering.Sheets = sheets
-			if size, _, ok := mustBuild(t, s).Wrap().Sheet(); !ok || size != c.better.Size {
+			if size, _, ok := mustBuild(t, s).Wrap().Source(); !ok || size != c.better.Size {
 				t.Errorf("of %v the wrap is cut from %v", sheets, size)
 			}
 		}

@@ -40,7 +40,7 @@ func (s Shelf) fit(f *fitter) bool {
 	return true
 }
 func (Shelf) work(o *order, f *Fitted) {
-	lower, upper := o.p.thing(int(f.first)), o.p.thing(int(f.first))
+	lower, upper := o.p.object(int(f.first)), o.p.object(int(f.first))
 	upper.Copy = 1
 	cut := o.cutFitting(f)
 	fixed := o.fix(f, lower, f.rect, o.adhesive(), o.sticky(f.rect.Size()), cut)

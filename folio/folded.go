@@ -196,7 +196,7 @@ func (d Folded) pieces(f *fitter, design pocket.Design, workings []units.Working
 	for _, p := range design.Pieces() {
 		axis, folds := p.Grain()
 		piece := Piece{across: folds && axis == score.Level, name: p.Name(), quantity: p.Quantity(), width: among(workings, p.Width()), height: among(workings, p.Height()), blank: p.Blank()}
-		if p.Stock() == pocket.MatStock {
+		if p.StockKind() == pocket.MatStock {
 			piece.stock, piece.caliper = mat.Name, p.Caliper()
 			f.up = work.RightSide // of a mat, which no fold turns over
 			if p.Caliper() != mat.Caliper {
@@ -209,7 +209,7 @@ func (d Folded) pieces(f *fitter, design pocket.Design, workings []units.Working
 		}
 		at := f.piece(&piece)
 		f.up = design.Paper().Up
-		if p.Stock() == pocket.MatStock {
+		if p.StockKind() == pocket.MatStock {
 			if on, err := design.Carry(p.Blank().Size()); err == nil {
 				f.lay(at, 0, on)
 			}

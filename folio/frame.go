@@ -461,7 +461,7 @@ func (fr Frame) holds() pocket.Content { return fr.Picture }
 // in in the end.
 func (fr Frame) work(o *order, f *Fitted) {
 	p := o.p
-	t := p.thing(int(f.first))
+	t := p.object(int(f.first))
 	cut := o.cutFitting(f)
 	var buf [usual]work.Action
 	back := append(buf[:0], work.TurnOver{What: t})

@@ -205,7 +205,7 @@ func TestHowSheetsLie(t *testing.T) {
 			continue
 		}
 		if c.fits {
-			if _, turned, ok := p.Wrap().Sheet(); !ok || turned != c.turned {
+			if _, turned, ok := p.Wrap().Source(); !ok || turned != c.turned {
 				t.Errorf("%s: turned %v", name, turned)
 			}
 			for pc := range p.Pieces() {

@@ -164,7 +164,7 @@ func (p *Plan) mats() int {
 
 // work cuts the mat, fixes it in its place, and its picture on it in the end.
 func (m Mat) work(o *order, f *Fitted) {
-	t := o.p.thing(int(f.first))
+	t := o.p.object(int(f.first))
 	cut := o.cutFitting(f)
 	fixed := o.fix(f, t, f.rect, o.adhesive(), o.sticky(f.rect.Size()), cut)
 	on := onPiece(t)

@@ -11,7 +11,7 @@ import (
 // wrapped covers the case in one sheet.
 func (o *order) wrapped() {
 	p, r := o.p, o.p.spec.Rulers
-	t := p.wrapThing(p.wrap.parts[0])
+	t := p.wrapObject(p.wrap.parts[0])
 	cut := o.step(work.TaskCut, forWrap(), r.Wrap, []int{o.grain}, o.cut(t.Index))
 	on := onPiece(t)
 	var buf [usual]work.Action
@@ -66,7 +66,7 @@ func (o *order) layStiffener(do []work.Action, on work.Base, x units.Length) []w
 	if p.stiff == nil {
 		return do
 	}
-	t := p.thing(p.stiff.piece)
+	t := p.object(p.stiff.piece)
 	first := &p.boards[0]
 	return append(do, work.Fix{
 		What: t, Panel: work.All, On: on, By: work.Glue, Lines: true, Size: p.pieces[t.Index].Size(),
@@ -91,7 +91,7 @@ func (o *order) quarter() {
 	cut := o.step(work.TaskCut, forWrap(), r.Wrap, []int{o.grain}, o.cutAll(buf[:0], p.wrap.parts[:strips])...)
 	ready := o.boards
 	for _, w := range p.wrap.parts[:strips] {
-		t := p.wrapThing(w)
+		t := p.wrapObject(w)
 		on := onPiece(t)
 		mark := o.step(work.TaskMark, forWrap(), r.Wrap, []int{cut}, o.lines(buf[:0], on, w.x, w.first, w.last+1)...)
 		ready = o.step(work.TaskFix, forCase(), r.Wrap, []int{mark, ready}, o.layBoards(buf[:0], on, w.x, w.first, w.last+1)...)
@@ -99,7 +99,7 @@ func (o *order) quarter() {
 	}
 	do := buf[:0]
 	for _, w := range p.wrap.parts[:strips] {
-		t := p.wrapThing(w)
+		t := p.wrapObject(w)
 		rub := work.Rub{What: t}
 		for g := w.first; g < w.last; g++ {
 			rub.Gaps = append(rub.Gaps, g)
@@ -112,7 +112,7 @@ func (o *order) quarter() {
 	cut = o.step(work.TaskCut, forWrap(), r.Wrap, []int{o.grain}, o.cutAll(buf[:0], sides)...)
 	do, lays := buf[:0], buf2[:0]
 	for _, w := range sides {
-		f := p.fixOutside(p.wrapThing(w), w.first, w.x)
+		f := p.fixOutside(p.wrapObject(w), w.first, w.x)
 		lays, do = append(lays, work.Lay{What: f.What, On: f.On, At: f.At, Size: f.Size}), append(do, f)
 	}
 	lay := o.step(work.TaskLay, forWrap(), r.Wrap, []int{cut, ready}, lays...)
@@ -152,7 +152,7 @@ func (o *order) turnIn(after int) {
 		if w.strip {
 			continue
 		}
-		t := p.wrapThing(w)
+		t := p.wrapObject(w)
 		for c := range p.pieces[t.Index].CornerCuts() {
 			do = append(do, work.Trim{What: t, Corner: c.Corner(), From: c.Cut().From, To: c.Cut().To})
 		}
@@ -162,7 +162,7 @@ func (o *order) turnIn(after int) {
 	sides := p.spec.Turning == rule.SidesFirst
 	do = p.turns(do, sides)
 	for _, w := range p.wrap.parts {
-		t := work.Tuck{What: p.wrapThing(w), Corners: make([]score.Corner, 0, 4)}
+		t := work.Tuck{What: p.wrapObject(w), Corners: make([]score.Corner, 0, 4)}
 		for c := range p.pieces[t.What.Index].CornerCuts() {
 			t.Corners = append(t.Corners, c.Corner())
 		}
@@ -186,10 +186,10 @@ func (p *Plan) turns(do []work.Action, sides bool) []work.Action {
 			continue
 		}
 		if !sides || w.first == 0 {
-			do = append(do, work.TurnIn{What: p.wrapThing(w), Edge: near, Depth: a.near.Length()})
+			do = append(do, work.TurnIn{What: p.wrapObject(w), Edge: near, Depth: a.near.Length()})
 		}
 		if !sides || w.last == len(p.boards)-1 {
-			do = append(do, work.TurnIn{What: p.wrapThing(w), Edge: far, Depth: a.far.Length()})
+			do = append(do, work.TurnIn{What: p.wrapObject(w), Edge: far, Depth: a.far.Length()})
 		}
 	}
 	return do

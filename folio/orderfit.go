@@ -49,7 +49,7 @@ func (o *order) cutFitting(f *Fitted) int {
 	for i := int(f.first); i < int(f.first+f.cut); i++ {
 		do = append(do, o.cut(i))
 		for w := range o.p.pieces[i].Openings() {
-			do = append(do, work.Open{What: o.p.thing(i), Area: w})
+			do = append(do, work.Open{What: o.p.object(i), Area: w})
 		}
 	}
 	return o.step(work.TaskCut, o.part, o.p.spec.Rulers.Fitting, o.ready(), do...)

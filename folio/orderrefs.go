@@ -12,8 +12,8 @@ func (p *Plan) boardThing(i int) work.Object {
 	return work.Object{Index: int(b.piece), Copy: int(b.copy), Name: b.name}
 }
 
-// wrapThing returns a piece of the covering.
-func (p *Plan) wrapThing(w wrapPart) work.Object {
+// wrapObject returns a piece of the covering.
+func (p *Plan) wrapObject(w wrapPart) work.Object {
 	return work.Object{Index: w.piece, Copy: w.copy, Name: w.called(&p.pieces[w.piece])}
 }
 
@@ -39,8 +39,8 @@ func ordinal(copy int) string {
 	return count(n) + end
 }
 
-// thing returns a piece of which there is one copy.
-func (p *Plan) thing(i int) work.Object { return work.Object{Index: i, Name: p.pieces[i].name} }
+// object returns a piece of which there is one copy.
+func (p *Plan) object(i int) work.Object { return work.Object{Index: i, Name: p.pieces[i].name} }
 
 // boardBase returns the inside of a board, or its outside.
 func (p *Plan) boardBase(i int, outside bool) work.Base {

@@ -209,7 +209,7 @@ func TestCaseProperties(t *testing.T) {
 	}), anySpec()))
 	p.Property("the wrap comes out of its sheet; quarter-style pieces cover the whole", prop.ForAll(holds(func(p *folio.Plan) string {
 		w := p.Wrap()
-		if sheet, _, ok := w.Sheet(); ok && !w.Size().FitsIn(sheet) {
+		if sheet, _, ok := w.Source(); ok && !w.Size().FitsIn(sheet) {
 			return "the wrap is larger than its sheet"
 		}
 		covered := units.Length(0)

@@ -36,10 +36,10 @@ func (w Wrap) Across() Extent { return w.w }
 // Along returns margins and blank from head to tail.
 func (w Wrap) Along() Extent { return w.h }
 
-// Sheet returns the sheet the wrap is cut from, as it lies, whether it is
+// Source returns the sheet the wrap is cut from, as it lies, whether it is
 // turned from how Spec.Covering lists it, and whether there is a list to choose
 // from. In quarter style there is no such sheet: see the pieces.
-func (w Wrap) Sheet() (size units.Size, turned, ok bool) {
+func (w Wrap) Source() (size units.Size, turned, ok bool) {
 	return w.sheet.size, w.sheet.turned, w.onSheet
 }
 

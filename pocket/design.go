@@ -82,8 +82,8 @@ type Piece struct {
 // have names of their own.
 func (p Piece) Name() string { return p.name }
 
-// Stock returns what the piece is cut from.
-func (p Piece) Stock() StockKind { return p.stock }
+// StockKind returns what the piece is cut from.
+func (p Piece) StockKind() StockKind { return p.stock }
 
 // Caliper returns the thickness of its stock.
 func (p Piece) Caliper() units.Length { return p.caliper }

@@ -173,7 +173,7 @@ func rest(w io.Writer, d pocket.Design) {
 	fmt.Fprintln(w, d.Gusset(), d.Opening(), d.Pockets(), d.Levels())
 	for _, p := range d.Pieces() {
 		a, ok := p.Grain()
-		fmt.Fprintln(w, p.Name(), p.Caliper(), p.Stock(), a, ok, struct{ drawing score.Draft }{p.Blank().Draft()}, p.Width(), p.Height())
+		fmt.Fprintln(w, p.Name(), p.Caliper(), p.StockKind(), a, ok, struct{ drawing score.Draft }{p.Blank().Draft()}, p.Width(), p.Height())
 	}
 	for i, p := range d.Panels() {
 		fmt.Fprintln(w, i, p.Name(), p.Piece(), p.Copy(), p.Side(), p.Blank(), p.Closed(), d.Up(p))

@@ -152,7 +152,7 @@ func TestFlapSpine(t *testing.T) {
 	if got, want := d.Thickness(false), 2*paper.Caliper+mat.Caliper; got != want {
 		t.Errorf("with a mat %v thick; want tab, leaf and mat: %v", got, want)
 	}
-	if p := piece(t, d, "mat"); p.Stock() != pocket.MatStock || p.Caliper() != mat.Caliper || p.Blank().Size() != mat.Size {
+	if p := piece(t, d, "mat"); p.StockKind() != pocket.MatStock || p.Caliper() != mat.Caliper || p.Blank().Size() != mat.Size {
 		t.Errorf("the mat is %+v", p)
 	}
 }

@@ -86,7 +86,7 @@ func jobOf(d pocket.Design) makertest.Job {
 // pieceOf tells what a piece is to be cut like.
 func pieceOf(p pocket.Piece, paper pocket.Paper) makertest.Piece {
 	out := makertest.Piece{Name: p.Name(), Quantity: p.Quantity(), Size: p.Blank().Size(), Stock: paper.Name, Caliper: p.Caliper(), Up: paper.Up}
-	if p.Stock() == pocket.MatStock {
+	if p.StockKind() == pocket.MatStock {
 		out.Stock, out.Up = "the mat's stock", work.RightSide
 	}
 	if axis, ok := p.Grain(); ok {

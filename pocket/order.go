@@ -183,7 +183,7 @@ func (o *order) grain() {
 		switch {
 		case ok && axis == score.Level:
 			find.Across = append(find.Across, o.all(i))
-		case !ok && p.Stock() == PaperStock:
+		case !ok && p.StockKind() == PaperStock:
 			find.Either = append(find.Either, o.all(i))
 		}
 	}

@@ -16,8 +16,8 @@ type Blank struct {
 	d *Draft    // nil of the zero Blank
 }
 
-// drawing returns what the blank was made from, which nobody may change.
-func (b Blank) drawing() *Draft {
+// draft returns what the blank was made from, which nobody may change.
+func (b Blank) draft() *Draft {
 	if b.d == nil {
 		return &Draft{}
 	}
@@ -53,28 +53,28 @@ func StripBlank(s Strip, axis Axis, across units.Length) (Blank, error) {
 
 // Equal reports whether two blanks were made from the same draft.
 func (b Blank) Equal(c Blank) bool {
-	p, q := b.drawing(), c.drawing()
+	p, q := b.draft(), c.draft()
 	return p.Size == q.Size && slices.Equal(p.Lines, q.Lines) && slices.Equal(p.CutOuts, q.CutOuts) && slices.Equal(p.Notches, q.Notches) &&
 		slices.Equal(p.Slants, q.Slants) && slices.Equal(p.Glue, q.Glue) && slices.Equal(p.Tabs, q.Tabs)
 }
 
 // Size returns the size of the sheet that the blank is cut from.
-func (b Blank) Size() units.Size { return b.drawing().Size }
+func (b Blank) Size() units.Size { return b.draft().Size }
 
 // Draft returns a copy of what the blank was made from.
-func (b Blank) Draft() Draft { return b.drawing().clone() }
+func (b Blank) Draft() Draft { return b.draft().clone() }
 
 // Lines walks the score lines in the order given.
-func (b Blank) Lines() iter.Seq2[int, Line] { return slices.All(b.drawing().Lines) }
+func (b Blank) Lines() iter.Seq2[int, Line] { return slices.All(b.draft().Lines) }
 
 // CutOuts walks the cut-outs in the order given.
-func (b Blank) CutOuts() iter.Seq2[int, CutOut] { return slices.All(b.drawing().CutOuts) }
+func (b Blank) CutOuts() iter.Seq2[int, CutOut] { return slices.All(b.draft().CutOuts) }
 
 // Notches walks the notches in the order given.
-func (b Blank) Notches() iter.Seq2[int, Notch] { return slices.All(b.drawing().Notches) }
+func (b Blank) Notches() iter.Seq2[int, Notch] { return slices.All(b.draft().Notches) }
 
 // Slants walks the slants in the order given.
-func (b Blank) Slants() iter.Seq2[int, Slant] { return slices.All(b.drawing().Slants) }
+func (b Blank) Slants() iter.Seq2[int, Slant] { return slices.All(b.draft().Slants) }
 
 // Outline returns the edge of the blank as it is cut and the openings within it:
 // its size less notches, slants, tapers of tabs, and cut-outs. Cut-outs that reach
@@ -83,8 +83,8 @@ func (b Blank) Slants() iter.Seq2[int, Slant] { return slices.All(b.drawing().Sl
 // the nanometre, so that paper is shown for up to 1/460 of its radius where the
 // round is cut. It is worked out anew at each call.
 func (b Blank) Outline() (edge units.Polygon, openings []units.Polygon) {
-	all := cuts(b.drawing(), func(cutList, int) bool { return true })
-	pieces, openings := outline(b.drawing().Size, shapes(b.drawing(), all))
+	all := cuts(b.draft(), func(cutList, int) bool { return true })
+	pieces, openings := outline(b.draft().Size, shapes(b.draft(), all))
 	if len(pieces) == 0 { // the zero Blank
 		return units.Polygon{}, nil
 	}
@@ -98,15 +98,15 @@ func (b Blank) Outline() (edge units.Polygon, openings []units.Polygon) {
 // rectangle's edge are rounded to the nanometre. It is the zero Polygon where no
 // paper is in the rectangle, or part of it does not lie on the blank.
 func (b Blank) Part(r units.Rect) (edge units.Polygon, openings []units.Polygon) {
-	if r.Empty() || !r.In(units.RectAt(units.Point{}, b.drawing().Size)) {
+	if r.Empty() || !r.In(units.RectAt(units.Point{}, b.draft().Size)) {
 		return units.Polygon{}, nil
 	}
 	var inside []units.Polygon
-	for _, c := range cuts(b.drawing(), func(cutList, int) bool { return true }) {
+	for _, c := range cuts(b.draft(), func(cutList, int) bool { return true }) {
 		if !c.box.Overlaps(r) {
 			continue
 		}
-		if q := within(c.shape(b.drawing()), r); !q.Empty() {
+		if q := within(c.shape(b.draft()), r); !q.Empty() {
 			inside = append(inside, q)
 		}
 	}
@@ -131,22 +131,22 @@ func (b Blank) Part(r units.Rect) (edge units.Polygon, openings []units.Polygon)
 // no end, Down is then never above the area and Up never below it, and no
 // direction is off by more than 200 nm².
 func (b Blank) Area(d units.Direction) units.Area {
-	twice := b.drawing().Size.Area().Times(2)
+	twice := b.draft().Size.Area().Times(2)
 	var rounds units.Area // squares about the quarter rounds, of which π/4 counts
-	for _, n := range b.drawing().Notches {
+	for _, n := range b.draft().Notches {
 		if n.Round { // half of an oval of the width by twice the depth
 			rounds = rounds.Plus(n.Width.By(n.Depth))
 		} else {
 			twice = twice.Minus(n.Width.By(n.Depth).Times(2))
 		}
 	}
-	for _, t := range b.drawing().Slants {
+	for _, t := range b.draft().Slants {
 		twice = twice.Minus(t.Along.By(t.Down))
 	}
-	for _, t := range b.drawing().Tabs {
+	for _, t := range b.draft().Tabs {
 		twice = twice.Minus(t.Taper.By(t.Depth).Times(2))
 	}
-	for _, c := range b.drawing().CutOuts {
+	for _, c := range b.draft().CutOuts {
 		corners := c.Radius.By(c.Radius).Times(4)
 		twice = twice.Minus(c.Area.Size().Area().Minus(corners).Times(2))
 		rounds = rounds.Plus(corners)
@@ -169,21 +169,21 @@ const (
 )
 
 // Glue walks the glue areas in the order given.
-func (b Blank) Glue() iter.Seq2[int, Glue] { return slices.All(b.drawing().Glue) }
+func (b Blank) Glue() iter.Seq2[int, Glue] { return slices.All(b.draft().Glue) }
 
 // Tabs walks the tabs in the order given.
-func (b Blank) Tabs() iter.Seq2[int, Tab] { return slices.All(b.drawing().Tabs) }
+func (b Blank) Tabs() iter.Seq2[int, Tab] { return slices.All(b.draft().Tabs) }
 
 // Strip returns the blank as a strip: its lines along the axis that run from
 // edge to edge, in rising order. Partial lines do not fold the whole strip and
 // are left out.
 func (b Blank) Strip(axis Axis) (Strip, error) {
-	length, across := b.drawing().Size.W, b.drawing().Size.H
+	length, across := b.draft().Size.W, b.draft().Size.H
 	if axis == Level {
 		length, across = across, length
 	}
 	var lines []Line
-	for _, l := range b.drawing().Lines {
+	for _, l := range b.draft().Lines {
 		if l.Axis == axis && l.From == 0 && l.To == across {
 			lines = append(lines, l)
 		}
@@ -199,5 +199,5 @@ func (b Blank) Strip(axis Axis) (Strip, error) {
 
 // Whole reports whether a line of the blank runs from edge to edge.
 func (b Blank) Whole(l Line) bool {
-	return l.From == 0 && l.To == acrossOf(b.drawing().Size, l.Axis)
+	return l.From == 0 && l.To == acrossOf(b.draft().Size, l.Axis)
 }

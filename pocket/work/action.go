@@ -123,7 +123,7 @@ type Lay struct {
 	What Object // what is laid
 	On   Base   // what it is laid on
 	At   At     // where on it
-	// Size is the size of the thing as it lies.
+	// Size is the size of the object as it lies.
 	Size units.Size
 }
 
@@ -132,7 +132,7 @@ type Put struct {
 	What Object // what is put down
 	On   Base   // what it is put on
 	At   At     // where on it
-	// Size is the size of the thing as it lies.
+	// Size is the size of the object as it lies.
 	Size units.Size
 }
 
@@ -159,7 +159,7 @@ type TryPair struct {
 type Fix struct {
 	What Object // what is stuck down
 	// Panel is the panel of a folded piece whose edges are measured, counted as
-	// in [Base]; [All] means the thing as it lies, folded: the rectangle that
+	// in [Base]; [All] means the object as it lies, folded: the rectangle that
 	// it covers.
 	Panel int
 	On    Base // what it is stuck to

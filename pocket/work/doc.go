@@ -15,5 +15,5 @@
 // the piece down.
 //
 // A place is given by edges, as hands measure it: so far from this edge of what
-// it lies on to the same edge of the thing ([At]).
+// it lies on to the same edge of the object ([At]).
 package work

@@ -110,13 +110,13 @@ func (k BaseKind) MarshalText() ([]byte, error) { return bases.Marshal(uint8(k))
 func (k *BaseKind) UnmarshalText(text []byte) error { return word.Unmarshal(bases, k, text) }
 
 // An At says where something lies on its base, as hands measure it: from an
-// edge of the base to the same edge of the thing. A negative distance reaches
+// edge of the base to the same edge of the object. A negative distance reaches
 // beyond the base's edge.
 type At struct {
 	Across score.Edge   // Left or Right
-	X      units.Length // from the base's edge to the thing's
+	X      units.Length // from the base's edge to the object's
 	Along  score.Edge   // Head or Tail
-	Y      units.Length // from the base's edge to the thing's
+	Y      units.Length // from the base's edge to the object's
 }
 
 // Rect returns where a thing of the given size lies on a base of the given
