@@ -4,7 +4,6 @@ import (
 	"iter"
 	"strconv"
 	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"boardwrap.example/units/check"
@@ -62,17 +61,17 @@ func (p *Plan) naming(w check.Warning) check.Warning {
 	return w
 }
 
-// says reports whether a text has a name in it, and not only its letters in a longer word.
+// says reports whether a text has a name in it, and not only its letters in a longer
+// word: beside it is neither a letter of ASCII nor any character beyond that.
 func says(text, name string) bool {
+	goesOn := func(c byte) bool { return c >= utf8.RuneSelf || c|0x20 >= 'a' && c|0x20 <= 'z' }
 	for at := 0; ; at++ {
 		next := strings.Index(text[at:], name)
 		if next < 0 {
 			return false
 		}
 		at += next
-		before, _ := utf8.DecodeLastRuneInString(text[:at])
-		after, _ := utf8.DecodeRuneInString(text[at+len(name):])
-		if !unicode.IsLetter(before) && !unicode.IsLetter(after) {
+		if end := at + len(name); (at == 0 || !goesOn(text[at-1])) && (end == len(text) || !goesOn(text[end])) {
 			return true
 		}
 	}
