@@ -250,3 +250,56 @@ func TestTurnInLapIsTheLesser(t *testing.T) {
 		}
 	}
 }
+
+// A piece of the liner is laid from the edge that is near: one that ends at an end of the
+// row from the edge of the case there, one in the middle from its own first board, with
+// whichever that begins.
+func TestLinerIsLaidFromNear(t *testing.T) {
+	v, m := boards.Joint{Hinge: rule.Hinge{Rule: rule.HingeRoundContents}}, boards.Joint{Fold: score.Mountain, Hinge: rule.Hinge{Rule: rule.HingeRoundContents}}
+	for name, joints := range map[string][]boards.Joint{
+		"mv": {m, v}, "vmv": {v, m, v}, "mmv": {m, m, v}, "vmvm": {v, m, v, m}, "mvmv": {m, v, m, v},
+	} {
+		s := plainCase()
+		s.Form, s.Spine, s.Hinge, s.Lining.Rule = boards.OwnRow, rule.Spine{Contents: 3 * mm}, rule.Hinge{}, rule.LiningRuns
+		s.Row = boards.Row{Joints: joints}
+		for i := range len(joints) + 1 {
+			s.Row.Boards = append(s.Row.Boards, boards.Board{Role: boards.Panel1 + boards.Role(i)})
+		}
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		lies, rects, pieces := map[[2]int]folio.Placed{}, slices.Collect(p.Boards()), slices.Collect(p.Pieces())
+		for at := range p.Placed() {
+			i, copy := at.Piece()
+			lies[[2]int{i, copy}] = at
+		}
+		runs := 0
+		for step := range p.Steps() {
+			for _, a := range step.Do {
+				lay, ok := a.(work.Lay)
+				at := lies[[2]int{lay.What.Index, lay.What.Copy}]
+				if i, _ := at.Piece(); !ok || pieces[i].Role() != stock.LinerPiece {
+					continue
+				}
+				first, last := at.Boards()
+				left, right := first == 0, last == len(rects)-1
+				base := units.RectAt(units.Point{}, units.Size{W: p.OpenWidth().Length(), H: p.OpenHeight().Length()})
+				if first == last || !left && !right {
+					base = rects[first].Rect()
+				}
+				if wholeCase := lay.On.Kind == work.OnRow; wholeCase != (first < last && (left || right)) || lay.On.Kind != work.OnRow && lay.On.Index != first {
+					t.Errorf("%s: boards %d to %d are lined from %+v", name, first, last, lay.On)
+				}
+				if got := lay.At.Rect(lay.Size, base.Size()); got.Moved(base.Min) != at.Rect() {
+					t.Errorf("%s: boards %d to %d: laid at %v, lies at %v", name, first, last, got.Moved(base.Min), at.Rect())
+				}
+				runs++
+			}
+		}
+		if runs < 2 {
+			t.Errorf("%s: %d runs", name, runs)
+		}
+	}
+}

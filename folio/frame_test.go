@@ -312,3 +312,28 @@ func TestFoamOfAStock(t *testing.T) {
 		}
 	}
 }
+
+// A side of a picture that leaves just a step of an opening is not told beside one that
+// leaves none: 7 mm with laps of 3 mm, where the other side is too small for any lap.
+func TestOneSideOfAnOpening(t *testing.T) {
+	for _, tall := range []bool{false, true} {
+		for over := range units.Length(2) {
+			s := plainCase()
+			framed(&s, func(fr *folio.Frame) {
+				fr.Picture.Size = units.Size{W: 7*mm + over, H: mm}
+				if tall {
+					fr.Picture.Size = units.Size{W: mm, H: 7*mm + over}
+				}
+			})
+			var bad *check.Error
+			if !errors.As(builds(s), &bad) {
+				t.Fatal(tall, over)
+			}
+			for v := range bad.All() {
+				if narrow := strings.HasSuffix(v.Path, ".w"); narrow != tall || v.Code != folio.TooNarrow {
+					t.Errorf("tall %v, %v: %v", tall, over, bad)
+				}
+			}
+		}
+	}
+}

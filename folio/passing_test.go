@@ -359,15 +359,24 @@ func TestTurnInsTouchInPassing(t *testing.T) {
 // manyBesides has so many bars and as many badges, each a little further in a direction than
 // the last one of its kind.
 func manyBesides(s folio.Spec, n int, size units.Size, x, y units.Length) folio.Spec {
-	bar, badge := s.Fittings[0], s.Fittings[1]
+	return someBesides(s, n, n, size, x, y)
+}
+
+// someBesides has so many bars and so many badges.
+func someBesides(s folio.Spec, bars, badges int, size units.Size, x, y units.Length) folio.Spec {
+	of := s.Fittings
 	s.Fittings = nil
-	for i := range units.Length(n) {
-		for _, f := range []folio.Fitting{bar, badge} {
+	for i := range max(bars, badges) {
+		for k, n := range []int{bars, badges} {
+			if i >= n {
+				continue
+			}
+			f := of[k]
 			o := f.Kind.(folio.Ornament)
 			o.Size = size
-			f.Kind, f.Name = o, fmt.Sprint(f.Name, " ", int(i))
-			f.Place.Offset.X += x * i
-			f.Place.Offset.Y += y * i
+			f.Kind, f.Name = o, fmt.Sprint(f.Name, " ", i)
+			f.Place.Offset.X += x * units.Length(i)
+			f.Place.Offset.Y += y * units.Length(i)
 			s.Fittings = append(s.Fittings, f)
 		}
 	}
@@ -401,12 +410,15 @@ func TestManyPass(t *testing.T) {
 			t.Errorf("%d pairs: %d warnings, at the end %q", n, len(all), all[len(all)-1:])
 		}
 	}
-	for n, some := range map[int]bool{44: false, 46: true, 120: true} {
+	for _, c := range []struct {
+		bars, badges int
+		some         bool
+	}{{40, 50, false}, {29, 69, true}, {120, 120, true}} {
 		s := besides(rule.CreaseTwo, true, 5*mm, 0, 0)
 		s.Fittings[1].Place.Offset.X = 7 * mm
-		all := told(manyBesides(s, n, units.Size{W: mm / 100, H: 20 * mm}, mm*12/1000, 0))
-		if (len(all) > 0) != some || len(all) > 21 {
-			t.Errorf("%d by %d pairs: %d warnings", n, n, len(all))
+		all := told(someBesides(s, c.bars, c.badges, units.Size{W: mm / 100, H: 20 * mm}, mm*12/1000, 0))
+		if (len(all) > 0) != c.some || len(all) > 21 {
+			t.Errorf("%d by %d pairs: %d warnings", c.bars, c.badges, len(all))
 		}
 	}
 }

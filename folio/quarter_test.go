@@ -13,6 +13,7 @@ import (
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // A cover of 4 1/2 x 6 1/4 in with a spine of 1 in has a zone of 1 1/4 in
@@ -291,5 +292,27 @@ func TestSpineStripsAreToldApart(t *testing.T) {
 		if len(lined) < 2 {
 			t.Errorf("%v has %v", form, lined)
 		}
+	}
+}
+
+// Nothing is left for a side paper on a board that is narrower than a graduation: no reach
+// would do, so that a wider board is asked for. Where some reach would do, that is asked for.
+func TestReachOnANarrowBoard(t *testing.T) {
+	s := flat()
+	s.Form, s.FlapWidth = boards.ForeEdgeFlap, 4*mm
+	s.Quarter, s.Margin = rule.Quarter{Rule: rule.QuarterAlways, Reach: mm}, rule.Margin{Ideal: 15 * mm, Least: 15 * mm, Tolerated: 10 * mm}
+	s.Rulers = rule.Rulers{Main: units.TenthMillimetres}
+	s.Rulers.Wrap, _ = units.NewRuler(5*mm, units.MetricDecimal)
+	v, ok := refusal(s, "quarter.reach", folio.TooWide)
+	if !ok || v.Bound != check.NoBound || !strings.HasPrefix(v.Want, "wider boards, ") {
+		t.Errorf("%v", builds(s))
+	}
+	s.FlapWidth, s.Quarter.Reach = 12*mm, 11*mm
+	if v, ok = refusal(s, "quarter.reach", folio.TooWide); !ok || v.Bound != check.AtMost || v.Limit != 10*mm {
+		t.Errorf("%v", builds(s))
+	}
+	s.Quarter.Reach = v.Limit
+	if v, ok = refusal(s, "quarter.reach", folio.TooWide); ok {
+		t.Errorf("with what would do: %v", v)
 	}
 }
