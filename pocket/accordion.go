@@ -78,21 +78,20 @@ func (a FoldedAccordion) designed(own Kind, p Paper, r units.Ruler) (Design, err
 
 func (a FoldedAccordion) design(m *maker) (Design, error) {
 	h := m.hold(a.Content, a.Count, a.Ease)
-	w := accordion{hold: h, depth: m.depth(a.Depth, a.StandOut), n: m.number("panels", a.Panels)}
+	w := accordion{hold: h, depth: m.depth(a.Depth, a.StandOut), n: m.number("panels", a.Panels), atHand: a.Strip != units.Size{}}
 	m.allowance("panel.w", a.Panel.W)
 	m.allowance("panel.h", a.Panel.H)
 	m.allowance("tab", a.Tab)
 	m.allowance("jointtab", a.JointTab)
 	m.allowance("glue", a.Glue)
 	m.allowance("spine", a.Spine)
-	atHand := a.Strip != units.Size{}
-	if atHand {
+	if w.atHand {
 		m.Size("strip", a.Strip)
 	}
 	switch {
-	case atHand && a.Panel != units.Size{}:
+	case w.atHand && a.Panel != units.Size{}:
 		m.Malformed("panel", check.Conflict, "the sizes of a panel and of a strip", "one of the two")
-	case !h.given && !atHand && (a.Panel.W == 0 || a.Panel.H == 0):
+	case !h.given && !w.atHand && (a.Panel.W == 0 || a.Panel.H == 0):
 		m.Malformed("content", check.Missing, "neither content, panel nor strip", "a content to hold, or a size")
 	}
 	if m.Len() > 0 {
@@ -103,8 +102,8 @@ func (a FoldedAccordion) design(m *maker) (Design, error) {
 	if !m.accordionWidth(a, &w) {
 		return m.finish()
 	}
-	if w.tab > w.width && a.Tab == 0 && !atHand {
-		w.tab = w.width
+	if a.Tab == 0 && !w.atHand {
+		w.tab = min(w.tab, w.width)
 	}
 	m.atMost("tab", w.tab, w.width, ", which a panel is wide")
 	if m.Len() > 0 {
@@ -127,6 +126,7 @@ type accordion struct {
 	hold
 	depth
 	n                 int
+	atHand            bool // of a strip at hand
 	tab, glue         units.Length
 	width, tall, deep units.Length
 	ends              int    // glued ends of a panel, at most
@@ -138,7 +138,7 @@ type accordion struct {
 func (m *maker) accordionHeight(a FoldedAccordion, w *accordion) {
 	ease := w.depth.ease(w.hold)
 	path, field := "panel.h", a.Panel.H
-	if a.Strip != (units.Size{}) {
+	if w.atHand {
 		path, field = "strip.h", a.Strip.H
 		if w.standOut > 0 { // panel + (panel − standing out) = strip
 			w.tall = m.share("panel height", Share{1, 2}, units.Up, units.T("strip", a.Strip.H), units.T("standing out", w.standOut)).Length()
@@ -209,7 +209,7 @@ func (m *maker) accordionWidth(a FoldedAccordion, w *accordion) bool {
 		for _, j := range cutAt {
 			w.starts[j.fold] = true
 		}
-		if !ok && a.Strip.W == 0 { // a strip at hand is in one piece, or too short
+		if !ok && !w.atHand { // a strip at hand is in one piece, or too short
 			m.cannotJoin(strip)
 		}
 		m.accordionFits(a, w)
@@ -221,7 +221,7 @@ func (m *maker) accordionWidth(a FoldedAccordion, w *accordion) bool {
 // holds and its glued ends need.
 func (m *maker) accordionPanel(a FoldedAccordion, w *accordion) {
 	switch {
-	case a.Strip != units.Size{}:
+	case w.atHand:
 		w.width = max(units.Shortest, m.share("panel", Share{1, w.n}, units.Down, units.T("strip", a.Strip.W), units.N(-1, "tab", w.tab)).Length())
 	case a.Panel.W > 0:
 		w.width = a.Panel.W
@@ -244,7 +244,7 @@ func (m *maker) accordionFits(a FoldedAccordion, w *accordion) {
 	}
 	// Wider panels may make more strips, and more glued ends.
 	need := m.r.Up(least + w.hold.ease.W + w.walls + 2*w.glue)
-	if one := m.r.Up(least + w.hold.ease.W + w.walls + w.glue); w.ends == 1 && a.Strip.W == 0 {
+	if one := m.r.Up(least + w.hold.ease.W + w.walls + w.glue); w.ends == 1 && !w.atHand {
 		try := *w
 		try.width = one
 		if cutAt, ok := m.joints(m.accordionStrip(a, &try)); ok && !singles(cutAt, w.n) {
@@ -253,7 +253,7 @@ func (m *maker) accordionFits(a FoldedAccordion, w *accordion) {
 	} else if w.ends == 1 { // a strip at hand is in one piece
 		need = one
 	}
-	if a.Strip.W > 0 {
+	if w.atHand {
 		m.Short("strip.w", check.TooSmall, m.n, a.Strip.W, m.r.Up(times(w.n, need)+w.tab), what)
 	} else {
 		m.Short("panel.w", check.TooSmall, m.n, w.width, need, what)

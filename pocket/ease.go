@@ -46,10 +46,9 @@ func (s Share) or(d Share) Share {
 	return s
 }
 
-func (s Share) check(l *check.List, path string) bool {
+func (s Share) check(l *check.List, path string) {
 	if s == (Share{}) || s.Part > 0 && s.Part <= s.Of && s.Of <= 1_000_000 {
-		return true
+		return
 	}
 	l.Malformed(path, check.OutOfRange, itoa(s.Part)+"/"+itoa(s.Of), "nothing for the default, or a share above 0 and up to 1, in whole parts of up to 1000000")
-	return false
 }

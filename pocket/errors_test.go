@@ -55,6 +55,7 @@ func TestViolations(t *testing.T) {
 		{"a negative count", pocket.Slip{Content: card, Count: -1}, pocket.Paper{}, "count", check.Negative, 0},
 		{"too many", pocket.Slip{Content: card, Count: 100000}, pocket.Paper{}, "count", check.TooMany, 0},
 		{"a share beyond all", pocket.Slip{Content: card, Depth: pocket.Share{Part: 4, Of: 3}}, pocket.Paper{}, "depth", check.OutOfRange, 0},
+		{"a share of nothing", pocket.Slip{Content: card, Depth: pocket.Share{Of: 3}}, pocket.Paper{}, "depth", check.OutOfRange, 0},
 		{"two depths", pocket.Slip{Content: card, Depth: pocket.Share{Part: 1, Of: 2}, StandOut: in}, pocket.Paper{}, "standout", check.Conflict, 0},
 		{"a place too narrow", pocket.Slip{Content: card, Place: units.Size{W: 90 * mm, H: 90 * mm}}, pocket.Paper{}, "place.w", check.TooSmall, 101 * mm},
 		{"a place too low", pocket.Slip{Content: card, Place: units.Size{W: 120 * mm, H: 50 * mm}}, pocket.Paper{}, "place.h", check.TooSmall, 60 * mm},

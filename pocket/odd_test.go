@@ -101,6 +101,55 @@ func TestNotchBesideOddGlue(t *testing.T) {
 	if met != 4 {
 		t.Errorf("%d notches", met)
 	}
+	// The foot is folded up with its panel, and turned over left to right with it.
+	var first, under pocket.Panel
+	fronts := 0
+	for i, p := range d.Panels() {
+		if i == 0 { // it lies as it was cut, its end glued at the left
+			first = p
+		}
+		if p.Name() == "panel" {
+			under = p
+			continue
+		}
+		fronts++
+		from, to := 19*mm, 39*mm
+		if d.Up(under) != d.Up(first) {
+			from, to = 58*mm+nm-to, 58*mm+nm-from
+		}
+		low, high := units.Longest, units.Length(0)
+		for a := range d.Outline(p).Edges() {
+			if x := a.X - p.Closed().Min.X; x > 0 && x < 58*mm+nm {
+				low, high = min(low, x), max(high, x)
+			}
+		}
+		if low != from || high != to {
+			t.Errorf("the notch of front %d lies from %d to %d; want %d to %d", fronts, low, high, from, to)
+		}
+	}
+	if fronts != 4 {
+		t.Errorf("%d fronts", fronts)
+	}
+}
+
+// A tab that nobody asked for is no deeper than the panel that it is glued to, where
+// the panels are narrow; a strip at hand is used up, or refused.
+func TestTabOfNarrowPanels(t *testing.T) {
+	for w := 6 * mm; w <= 14*mm; w += mm {
+		k := pocket.FoldedAccordion{Panel: units.Size{W: w, H: 60 * mm}, Ease: pocket.Ease{W: mm, H: mm}, Glue: 2 * mm, Panels: 3}
+		d, err := k.Design(pocket.Paper{Caliper: mm / 5}, units.WholeMillimetres)
+		if err != nil {
+			t.Errorf("panels of %v: %v", w, err)
+			continue
+		}
+		if tab := d.Open().W - 3*w; tab <= 0 || tab > w {
+			t.Errorf("a tab of %v on a panel of %v", tab, w)
+		}
+		k.Panel, k.Strip = units.Size{}, units.Size{W: 4 * w, H: 100 * mm}
+		if d, err := k.Design(pocket.Paper{Caliper: mm / 5}, units.WholeMillimetres); err == nil && d.Open().W <= k.Strip.W-3*mm {
+			t.Errorf("of a strip of %v only %v are used", k.Strip.W, d.Open().W)
+		}
+	}
 }
 
 // A paper known by its weight has the bulk of 110 lb index, 200 g/m² and 0.0091 in

@@ -81,13 +81,7 @@ func (d *design) sideUp(p *Panel) score.Side {
 		}
 		each(p.piece, 0, upTo)
 	}
-	if piece.over {
-		turns += 2
-	}
-	if p.front {
-		turns += 2
-	}
-	if turns/2%2 == 1 {
+	if turned := turns/2%2 == 1; turned != (piece.over != p.front) {
 		return score.Back
 	}
 	return score.Face

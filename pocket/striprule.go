@@ -3,7 +3,6 @@ package pocket
 import (
 	"slices"
 
-	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -273,16 +272,7 @@ func (m *maker) stripFolds(s FoldedStrip, p stripPanels) {
 	if m.Len() > 0 {
 		return
 	}
-	for _, r := range stripRules(s.Overhang) {
+	for _, r := range stripRules(s.Overhang) { // by which it folds flat, hem first and flap last
 		m.breaks(&r, path[r.a], width[r.a], width[r.b])
-	}
-	if m.Len() > 0 {
-		return
-	}
-	// By these rules it folds flat, hem first and flap last. It may still be longer
-	// than a strip can be.
-	if p.sum()-p.spine > units.Longest {
-		_, err := score.NewStrip(width[:], score.Valley, score.Valley, score.Valley)
-		m.Under("strip", err)
 	}
 }
