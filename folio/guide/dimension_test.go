@@ -337,6 +337,29 @@ func TestAccentsTakeNoWidth(t *testing.T) {
 	}
 }
 
+// Eighths and thirds are as wide as quarters, and no sign is wider than the text is high:
+// one whose width nobody published counts as that.
+func TestSignsWithoutWidths(t *testing.T) {
+	for _, r := range "⅛⅜⅝⅞⅓⅔" {
+		if got, want := guide.SignWidth(r), guide.SignWidth('¼'); got != want {
+			t.Errorf("%q is %d wide; a quarter is %d", r, got, want)
+		}
+	}
+	unknown := 0
+	for r := rune(0); r < 0x2000; r++ {
+		w := guide.SignWidth(r)
+		if w == 1000 {
+			unknown++
+		}
+		if control := r < ' ' || r > '~' && r < 0xA0; w <= 0 || w > 1015 || control && w != 1000 { // @ is the widest
+			t.Errorf("%q is %d wide", r, w)
+		}
+	}
+	if unknown < 0x1E00 {
+		t.Errorf("only %d signs are as wide as the text is high", unknown)
+	}
+}
+
 // What a folio's plan says of the open cover stands at the picture of it too.
 func TestOpenFolioSaysItsSize(t *testing.T) {
 	p := build(t, folio.Spec{Cover: units.Size{W: 150 * mm, H: 210 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}})

@@ -76,6 +76,24 @@ func TestPriceListOfLittle(t *testing.T) {
 	}
 }
 
+// Of what costs nothing no cost comes in, with however many that are sold.
+func TestWhatCostsNothing(t *testing.T) {
+	_, usd := regatta(t)
+	job := layout.Job{Folios: []layout.Folio{{Name: "crew", Plan: build(t, crewSpec()), Copies: 2}}, Except: []string{"greyboard", "foam", "blue card", "plain paper"},
+		Materials: []layout.Material{{Name: "river paper", Sheets: []layout.SheetKind{{Size: units.MustParseSize("18 x 24 in"), Count: layout.Unlimited}}}}}
+	l, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 10_000})
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := cost.Of(l, cost.Basis{Prices: []money.Amount{{Minor: 300, Currency: usd}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text := string(guide.PriceList(b, guide.PrintOptions{}).AppendPlain(nil)); b.Total().Minor != 0 || strings.Contains(text, "has come in") {
+		t.Errorf("of %v: %s", b.Total(), text)
+	}
+}
+
 // Offcuts at hand are told apart from whole sheets; of a material of which enough is at hand
 // nothing is said of what to buy, and on the shopping list it does not stand. A price is
 // there where it is known.
@@ -238,7 +256,7 @@ func TestThicknessesInBothNotations(t *testing.T) {
 // lies turned in its room that it does.
 func TestFamilyOfPieces(t *testing.T) {
 	s := folio.Spec{Spine: rule.Spine{Width: 12 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}, Fittings: []folio.Fitting{
-		{Name: "corners", Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Corners{Content: pocket.Content{Name: "card", Size: units.MustParseSize("60 x 40 mm")}}}}}}
+		{Name: "corners", Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Corners{Corners: 2, Content: pocket.Content{Name: "card", Size: units.MustParseSize("60 x 40 mm")}}}}}}
 	covers := []units.Size{units.MustParseSize("120 x 170 mm"), units.MustParseSize("170 x 120 mm"), units.MustParseSize("150 x 200 mm"), units.MustParseSize("200 x 150 mm")}
 	family, err := fit.FamilyOf(t.Context(), s, covers...)
 	if err != nil {

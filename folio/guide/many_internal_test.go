@@ -11,6 +11,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
@@ -142,6 +143,37 @@ func TestStepsGoOnFromTheTable(t *testing.T) {
 		if !bytes.Equal(pic.AppendSVG(nil), alone[i]) {
 			t.Errorf("step %d is drawn otherwise than alone", all[i].Number)
 		}
+	}
+}
+
+// So is a step of the fitting after one of which the parts are too many to be followed.
+func TestStepsGoOnAfterTooManyParts(t *testing.T) {
+	mm := units.Millimetre
+	p, err := folio.Build(folio.Spec{Cover: units.Size{W: 300 * mm, H: 300 * mm}, Spine: rule.Spine{Width: 300 * mm}, Stocks: []stock.Stock{{Name: "thin", Caliper: mm / 50, TwoSided: true}}, Fittings: []folio.Fitting{
+		{Name: "cards", Panel: boards.LeftCover, Stock: "thin", Kind: folio.Folded{Kind: pocket.FoldedAccordion{Content: pocket.IDCard(), Panels: 130}}},
+		{Name: "strip", Panel: boards.RightCover, Stock: "thin", Kind: folio.Folded{Kind: pocket.FoldedStrip{Content: pocket.IDCard()}}}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var last tabletop
+	steps, lost, after := StepsOf(p), false, 0
+	for i, s := range steps.all {
+		if own := s.For.Kind == work.PartFitting && s.For.Index == 1; !own && (i+1 == len(steps.all) || steps.all[i+1].For.Index != 1) {
+			continue // one step of the first will do
+		}
+		alone, _ := steps.draw(i, Options{}, new(tabletop))
+		pic, _ := steps.draw(i, Options{}, &last)
+		if !bytes.Equal(pic.AppendSVG(nil), alone.AppendSVG(nil)) {
+			t.Errorf("step %d is drawn otherwise than alone", s.Number)
+		}
+		if s.For.Index == 1 {
+			after++
+		} else {
+			lost = lost || last.lost
+		}
+	}
+	if !lost || after < 5 {
+		t.Errorf("too many parts: %t; %d steps after that", lost, after)
 	}
 }
 

@@ -218,7 +218,7 @@ func (p *Picture) legend(y, width units.Length, right *units.Length) {
 	var said []string
 	for _, f := range p.figures {
 		if f.times > 1 {
-			say("detail " + strconv.FormatInt(f.times, 10) + ":1")
+			say("detail " + strconv.Itoa(int(f.times)) + ":1")
 		}
 		for _, s := range f.says {
 			if !slices.Contains(said, s) {

@@ -55,7 +55,7 @@ func count(n int64, of string) string {
 	if n == 1 {
 		verb = " is"
 	}
-	return strconv.FormatInt(n, 10) + of + verb
+	return strconv.Itoa(int(n)) + of + verb
 }
 
 // percent writes hundredths of a per cent.

@@ -75,10 +75,7 @@ type marks struct {
 // before the step.
 func (w *workshop) shaped(i int) bool {
 	piece, _ := w.piece(i)
-	b, ok := piece.Blank()
-	if !ok {
-		return false
-	}
+	b, _ := piece.Blank()
 	d := b.Draft()
 	left := len(d.CutOuts) + len(d.Notches) + len(d.Slants)
 	if left == 0 {
@@ -179,7 +176,7 @@ func (m *marks) action(a work.Action, k lineKind) {
 		}
 	case work.Fix:
 		m.fix(a, k)
-		if m.is(a.What) && now && a.By != work.SelfSticky {
+		if m.is(a.What) && now {
 			lies := m.w.lying(a)
 			for _, r := range a.Areas {
 				m.coat(r, lies(r) == score.Face)

@@ -77,8 +77,6 @@ func (w *workshop) press(f *figure) {
 	layers, stack, through := w.drying()
 	y := units.Length(0)
 	apart := f.pen.mm(3500)
-	var from, to units.Length
-	first := true
 	put := func(l pressed) {
 		if l.bars == nil {
 			return
@@ -95,10 +93,6 @@ func (w *workshop) press(f *figure) {
 				f.name(l.names[i], r, l.of)
 			}
 			last = r // they come from left to right: its leader to the margin runs along no other
-			if first {
-				from, to, first = b[0], b[1], false
-			}
-			from, to = min(from, b[0]), max(to, b[1])
 		}
 		f.name(l.name, last, l.of)
 		y -= l.high + apart
@@ -106,19 +100,18 @@ func (w *workshop) press(f *figure) {
 	for _, l := range layers {
 		put(l)
 	}
-	if stack != nil {
-		y = f.raise(w, stack, through, y)
-		r := stack.Bounds()
-		if len(layers) == 0 {
-			from, to = r.Min.X, r.Max.X
-		}
+	all := f.body
+	if stack != nil { // by itself; its folds reach beyond it
+		y, all = f.raise(w, stack, through, y), stack.Bounds()
 	}
+	from, to := all.Min.X, all.Max.X
 	if from == to {
 		return
 	}
-	beyond := f.pen.mm(2000)
 	if dry.Apart {
-		put(pressed{name: "waste sheet", of: nothing, bars: [][2]units.Length{{from - beyond, to + beyond}}, kind: hidden})
+		beyond := f.pen.mm(2000)
+		from, to = from-beyond, to+beyond
+		put(pressed{name: "waste sheet", of: nothing, bars: [][2]units.Length{{from, to}}, kind: hidden})
 	}
 	if dry.Weight {
 		put(pressed{name: "weight", of: nothing, high: f.pen.mm(9000), bars: [][2]units.Length{{from, to}}, kind: there})

@@ -1,6 +1,7 @@
 package guide_test
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
@@ -471,7 +472,7 @@ func (t *stepReader) dries(a work.Dry) string {
 	case work.PartMagnets:
 		return t.magnetsDry(there)
 	default:
-		if bad := t.caseDries(there); bad != "" {
+		if bad := t.caseDries(there) + t.weighed(a, there); bad != "" {
 			return bad
 		}
 	}
@@ -482,6 +483,28 @@ func (t *stepReader) dries(a work.Dry) string {
 		if got := slices.ContainsFunc(t.r.texts, func(r readText) bool { return r.s == want.s }); got != want.there {
 			return fmt.Sprintf("%s: %t; want %t", want.s, got, want.there)
 		}
+	}
+	return ""
+}
+
+// weighed looks at the weight on what dries, which is as wide as all of that, or as the
+// waste sheet under it.
+func (t *stepReader) weighed(a work.Dry, there []readLine) string {
+	top := slices.MinFunc(there, func(l, m readLine) int {
+		b, _ := round([]readLine{l})
+		c, _ := round([]readLine{m})
+		return cmp.Compare(b.y0, c.y0)
+	})
+	weight, _ := round([]readLine{top})
+	under, _ := round(slices.DeleteFunc(t.r.kind("there", "outline"), func(l readLine) bool { return slices.Equal(l.pts, top.pts) }))
+	if waste, ok := round(t.r.kind("hidden")); ok && a.Apart {
+		if waste.x0 >= under.x0 || waste.x1 <= under.x1 || waste.x0-under.x0 != under.x1-waste.x1 {
+			return fmt.Sprintf("the waste sheet lies at %v over %v", waste, under)
+		}
+		under.x0, under.x1 = waste.x0, waste.x1
+	}
+	if a.Weight && (len(top.pts) != 5 || !within(weight.x0, under.x0) || !within(weight.x1, under.x1)) {
+		return fmt.Sprintf("the weight lies at %v over %v", weight, under)
 	}
 	return ""
 }

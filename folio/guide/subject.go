@@ -55,7 +55,7 @@ func (w *workshop) coated(a work.Action) (subject, bool) {
 		return subject{view: onHeap, piece: s.What.Index, copy: s.What.Copy}, s.What.Kind == work.Piece
 	}
 	fix, ok := a.(work.Fix)
-	if !ok || fix.What.Kind != work.Piece || len(fix.Areas) == 0 || fix.By == work.SelfSticky {
+	if !ok || fix.What.Kind != work.Piece || len(fix.Areas) == 0 {
 		return subject{}, false
 	}
 	piece, _ := w.piece(fix.What.Index)

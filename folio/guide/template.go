@@ -85,7 +85,10 @@ func Templates(p *folio.Plan, o PrintOptions) *Document {
 // cornerTemplates are the corners of the covering that are cut at 45 degrees:
 // one template for all that are alike when it is turned round or over.
 func cornerTemplates(p *folio.Plan) []template {
-	type shape struct{ cut, board units.Point }
+	type shape struct {
+		leg   units.Length
+		board units.Point
+	}
 	var order []shape
 	turned, over := map[shape][]ofCorner{}, map[shape][]ofCorner{}
 	boards := boardsOnWrap(p)
@@ -94,7 +97,6 @@ func cornerTemplates(p *folio.Plan) []template {
 		size := piece.Size()
 		for c := range piece.CornerCuts() {
 			cut, corner := c.Cut(), c.Corner()
-			from, to := toHeadLeft(corner, cut.From, size), toHeadLeft(corner, cut.To, size)
 			at := boards.Min
 			switch corner {
 			case score.HeadRight:
@@ -105,7 +107,7 @@ func cornerTemplates(p *folio.Plan) []template {
 				at.Y = boards.Max.Y
 			}
 			at.X -= w.X()
-			s := shape{cut: units.Point{X: from.X, Y: to.Y}, board: toHeadLeft(corner, at, size)}
+			s := shape{(cut.From.X - cut.To.X).Abs(), toHeadLeft(corner, at, size)}
 			if len(turned[s])+len(over[s]) == 0 {
 				order = append(order, s)
 			}
@@ -119,15 +121,15 @@ func cornerTemplates(p *folio.Plan) []template {
 	var out []template
 	for _, s := range order {
 		const edge = 20 * units.Millimetre
-		side := max(s.cut.X, s.cut.Y, s.board.X, s.board.Y) + edge
+		side := s.leg + edge // the board's corner lies nearer
 		t := template{name: capital(cornersText(slices.Concat(turned[s], over[s]))), size: units.Size{W: side, H: side}}
 		switch {
-		case s.cut.X == s.cut.Y && s.board.X == s.board.Y:
+		case s.board.X == s.board.Y:
 			t.note = "Lay the two edges on those of the paper and trace the slanted line."
 		default:
 			t.note = "Lay the two edges on those of the paper and trace the slanted line: as it is for the " + cornersText(turned[s]) + ", turned over for the " + cornersText(over[s]) + "."
 		}
-		t.line(wideLine, units.Point{X: s.cut.X}, units.Point{Y: s.cut.Y})
+		t.line(wideLine, units.Point{X: s.leg}, units.Point{Y: s.leg})
 		t.line(thinLine, units.Point{Y: side}, units.Point{}, units.Point{X: side})
 		t.line(thinLine, units.Point{X: s.board.X, Y: side}, s.board, units.Point{X: side, Y: s.board.Y})
 		t.texts = append(t.texts, note{at: units.Point{X: s.board.X + 2*units.Millimetre, Y: s.board.Y + 5*units.Millimetre}, text: "board"})

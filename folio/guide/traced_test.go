@@ -89,13 +89,15 @@ func TestLongWords(t *testing.T) {
 // letter is said to be, by the scale of the drawing; all of it is on the drawing.
 func TestLettersMeasure(t *testing.T) {
 	for _, cover := range []string{"6 x 8 in", "3 x 12 in"} { // as wide as there is room, as high
-		lettersMeasure(t, units.MustParseSize(cover))
+		lettersMeasure(t, units.MustParseSize(cover), stock.Stock{})
 	}
+	// A sheet so low turns in less at the head and the tail than at the sides.
+	lettersMeasure(t, units.MustParseSize("7 3/4 x 8 in"), stock.Stock{Sheets: []stock.Sheet{{Size: units.MustParseSize("24 x 9 1/4 in")}}})
 }
 
-func lettersMeasure(t *testing.T, size units.Size) {
+func lettersMeasure(t *testing.T, size units.Size, covering stock.Stock) {
 	t.Helper()
-	s := folio.Spec{Title: "Log books", Cover: size, Spine: rule.Spine{Width: inch / 2}}
+	s := folio.Spec{Title: "Log books", Cover: size, Spine: rule.Spine{Width: inch / 2}, Covering: covering}
 	family, err := fit.FamilyOf(t.Context(), s, size)
 	if err != nil {
 		t.Fatal(err)

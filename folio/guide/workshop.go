@@ -235,10 +235,7 @@ func placing(a work.Action) (what work.Object, at work.At, size units.Size, area
 	case work.Lay:
 		return a.What, a.At, a.Size, nil, true
 	case work.Fix:
-		if a.By != work.SelfSticky {
-			areas = a.Areas
-		}
-		return a.What, a.At, a.Size, areas, true
+		return a.What, a.At, a.Size, a.Areas, true
 	}
 	return what, at, size, nil, false
 }
