@@ -130,8 +130,12 @@ func (b *builder) coverSize() (w, h *units.Working) {
 	s := b.spec
 	r := s.Rulers.Board
 	if s.Block.Given() {
-		return b.sum("cover width", r, units.Up, units.T("page", s.Block.Page.W), units.T("square", s.Block.Square), units.N(-1, "setback", s.Block.Setback)),
-			b.sum("cover height", r, units.Up, units.T("page", s.Block.Page.H), units.N(2, "square", s.Block.Square))
+		page, square := s.Block.Page, s.Block.Square
+		w = b.sum("cover width", r, units.Up, units.T("page", page.W), units.T("square", square), units.N(-1, "setback", s.Block.Setback))
+		h = b.sum("cover height", r, units.Up, units.T("page", page.H), units.N(2, "square", square))
+		fore, ends := w.Length()-page.W+s.Block.Setback, (h.Length() - page.H).Half(units.Up)
+		b.comesTo("block.square", "square", r, square, min(fore, ends), max(fore, ends))
+		return w, h
 	}
 	w, h = b.sum("cover width", r, units.Up, units.T("as given", s.Cover.W)), b.sum("cover height", r, units.Up, units.T("as given", s.Cover.H))
 	b.moved("cover.w", w)

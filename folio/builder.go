@@ -106,12 +106,26 @@ func (b *builder) blank() *units.Working {
 
 // moved warns of a given size that is put on the ruler.
 func (b *builder) moved(path string, w *units.Working) {
-	r, n := w.Rounded(), b.notation()
-	if r.Exact() {
+	r := w.Rounded()
+	b.comesTo(path, w.Label(), r.Ruler, r.From, r.To, r.To)
+}
+
+// comesTo warns of a given length that is no graduation of a ruler where a size with
+// it, which is put on that, makes it another: the least and the greatest that it
+// comes to in the folio.
+//
+//go:noinline
+func (b *builder) comesTo(path, what string, r units.Ruler, given, least, greatest units.Length) {
+	if greatest == given || r.Has(given) {
 		return
 	}
-	b.warn(check.Warning{Path: path, Code: WarnRuler, Got: r.From, Want: r.To,
-		Text: "the " + w.Label() + " of " + n.Text(r.From) + " is moved to " + n.Text(r.To) + ", as the ruler has steps of " + n.Text(r.Ruler.Step())})
+	n := b.notation()
+	to := n.Text(least)
+	if least < greatest {
+		to += ", or up to " + n.Text(greatest)
+	}
+	b.warn(check.Warning{Path: path, Code: WarnRuler, Got: given, Want: greatest,
+		Text: "the " + what + " of " + n.Text(given) + " is moved to " + to + ", as the ruler has steps of " + n.Text(r.Step())})
 }
 
 // piece adds a piece, finds the sheet that takes it and returns its place.

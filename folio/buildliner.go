@@ -158,7 +158,8 @@ func (b *builder) widest() (need units.Length) {
 // linePieces lines boards, all of them, a run or each by itself.
 func (b *builder) linePieces(whole, h *units.Working, high units.Length) {
 	s, p := b.spec, b.plan
-	narrow, where := -units.Nanometre, "" // the narrowest board of which nothing is left
+	narrow, where := -units.Nanometre, ""              // the narrowest board of which nothing is left
+	least, greatest := units.Longest, -units.Nanometre // of the insets that pieces have
 	for i := 0; i < len(p.boards); i++ {
 		from := i
 		i = b.runEnd(from)
@@ -188,6 +189,8 @@ func (b *builder) linePieces(whole, h *units.Working, high units.Length) {
 			continue
 		}
 		rect := middle(area, units.Size{W: width.Length(), H: h.Length()})
+		in := area.Size().Plus(-rect.Size().W, -rect.Size().H)
+		least, greatest = min(least, in.W, in.H), max(greatest, in.W, in.H)
 		left, right := max(rect.Min.X-first.rect.Min.X, 0), max(last.rect.Max.X-rect.Max.X, 0)
 		if from < i {
 			if p.measured == nil && s.Placing > 0 {
@@ -212,7 +215,9 @@ func (b *builder) linePieces(whole, h *units.Working, high units.Length) {
 	}
 	if narrow >= 0 {
 		b.noneLeft(narrow, where)
+		return
 	}
+	b.comesTo("lining.inset", "inset", s.Rulers.Liner, s.Lining.Inset, least.Half(units.Up), greatest.Half(units.Up))
 }
 
 // narrowest returns the width of the narrowest board that must have a liner.

@@ -100,6 +100,33 @@ func (b *builder) quarter() {
 		}
 		b.cutPart(&parts[i], name, alike && i > 0 && i < strips)
 	}
+	b.tellLaps()
+}
+
+// tellLaps warns where side papers lap the strips beside them by another length than
+// is given off the ruler.
+func (b *builder) tellLaps() {
+	lap, on := b.spec.Quarter.Lap, b.spec.Rulers.Wrap
+	if on.Has(lap) {
+		return
+	}
+	least, greatest := units.Longest, -units.Nanometre
+	ends := func(pt *wrapPart) (left, right units.Length) {
+		return pt.x, pt.x + b.plan.pieces[pt.piece].width.Length()
+	}
+	parts := b.plan.wrap.parts
+	for i := range parts {
+		for j := range parts {
+			if parts[i].strip && !parts[j].strip {
+				left, right := ends(&parts[i])
+				from, to := ends(&parts[j])
+				if both := min(right, to) - max(left, from); both > 0 {
+					least, greatest = min(least, both), max(greatest, both)
+				}
+			}
+		}
+	}
+	b.comesTo("quarter.lap", "lap", on, lap, least, greatest)
 }
 
 // zones finds what the strips cover.

@@ -39,7 +39,7 @@ const (
 
 // Codes of warnings.
 const (
-	WarnRuler     check.Code = "moved-to-ruler" // a given size is no graduation of its ruler
+	WarnRuler     check.Code = "moved-to-ruler" // a given size is no graduation of its ruler, or one with it is put on that and makes it another
 	WarnMargin    check.Code = "margin-least"   // the turn-in is below the usual least
 	WarnQuarter   check.Code = "quarter-needed" // covered in two materials because no sheet takes the wrap
 	WarnHingeEnds check.Code = "hinge-ends"     // a published gap that closes at head and tail under pressure only, as turn-ins lie in it

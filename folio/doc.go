@@ -56,6 +56,9 @@
 // keeps the rule true: boards, spine, gaps and wrap up; liner down, and what
 // must share a width: doors, and a flap of half the cover; mats and the outside
 // of frames up, their openings down; sizes by relation down, and up where they
-// are to be more than something. Every size carries its [units.Working]. The same
+// are to be more than something. Every size carries its [units.Working]. A given
+// length that is no graduation of its ruler, and for which the folio has another one,
+// is warned of, from what to what: a board, a gap, an inset, a lap, a reveal, a rail.
+// Others are used as they are: what is held or at hand, thicknesses, places, bounds. The same
 // Spec always gives the same plan.
 package folio

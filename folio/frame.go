@@ -334,6 +334,12 @@ func (fr Frame) sized(f *fitter, s *frameSize) bool {
 		far = f.b.share(label, 2, f.b.exact(), units.Down, units.T("frame", along), units.N(-1, "picture", s.picAlong), units.N(-2, "foam strip", fr.FoamWidth)).Length()
 	}
 	s.farAt = far + fr.FoamWidth
+
+	rail := (along - openAlong).Half(units.Up)
+	lap := rail - s.farAt // at the far end
+	f.comesTo(".kind.lap", "lap", fr.Lap, (s.picAcross - openAcross).Half(units.Up), lap, s.picAlong-openAlong-lap)
+	f.comesTo(".kind.rail", "rail", fr.Rail, (across - openAcross).Half(units.Up), rail)
+	f.comesTo(".kind.ease", "ease", fr.Ease, s.clear-s.picAcross)
 	return true
 }
 

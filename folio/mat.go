@@ -1,6 +1,7 @@
 package folio
 
 import (
+	"slices"
 	"strings"
 
 	"boardwrap.example/folio/place"
@@ -73,6 +74,7 @@ func (m Mat) fit(f *fitter) bool {
 		h = f.sum("mat height", units.Up, units.T("picture", m.Picture.Size.H), units.N(2, "reveal", reveal))
 		f.wide = side{field: ".kind.picture.size.w", given: m.Picture.Size.W, more: 2 * reveal, around: ".kind.reveal", by: reveal}
 		f.tall = side{field: ".kind.picture.size.h", given: m.Picture.Size.H, more: 2 * reveal, around: ".kind.reveal", by: reveal}
+		f.comesTo(".kind.reveal", "reveal", reveal, (w.Length() - m.Picture.Size.W).Half(units.Up), (h.Length() - m.Picture.Size.H).Half(units.Up))
 	}
 	f.footprint = units.Size{W: w.Length(), H: h.Length()}
 	whole := units.RectAt(units.Point{}, f.footprint)
@@ -111,6 +113,16 @@ func (m Mat) border(by place.PictureRule, n units.Notation) units.Length {
 func (f *fitter) onRuler(field string, w *units.Working, given units.Length) {
 	if w.Length() != given { // else the path is not put together
 		f.b.moved(f.at(field), w)
+	}
+}
+
+// comesTo warns of a given length of a fitting that is no graduation of the ruler
+// where sizes that are put on that make it others.
+//
+//go:noinline
+func (f *fitter) comesTo(field, what string, given units.Length, made ...units.Length) {
+	if r := f.ruler(); !r.Has(given) { // else the path is not put together
+		f.b.comesTo(f.at(field), what, r, given, slices.Min(made), slices.Max(made))
 	}
 }
 

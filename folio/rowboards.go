@@ -27,7 +27,7 @@ func (b *builder) widths(z *sizing, cover, spine *units.Working) bool {
 	if z.spine = lengthOf(spine); !b.sized(z) {
 		return false
 	}
-	k := 0 // of those that lie
+	k, doors := 0, p.shape.ruled(boards.WidthShared) // those that lie, those that share what the gap leaves
 	for i := range p.boards {
 		bd := &p.boards[i]
 		switch {
@@ -43,6 +43,10 @@ func (b *builder) widths(z *sizing, cover, spine *units.Working) bool {
 			b.moved(check.Index("row.boards", i)+".width", bd.width)
 		case p.shape.rule(i) == boards.WidthHalf && b.spec.FlapWidth != 0:
 			b.moved("flapwidth", bd.width)
+		case p.shape.rule(i) == boards.WidthShared && doors > 0:
+			left := cover.Length() - times(bd.width.Length(), doors)
+			b.comesTo("doorgap", "gap between the doors", b.spec.Rulers.Board, b.spec.DoorGap, left, left)
+			doors = 0 // told
 		}
 	}
 	return !b.lackBoards(z)

@@ -186,6 +186,16 @@ func (m *maker) guardLeaf(c Concertina, g *guard) {
 			m.Short("leaf.h", check.TooSmall, m.n, g.leaf.H, m.r.Up(tall), "for the content and the margin")
 		}
 	}
+	var larger units.Length
+	if c.Leaf.W == 0 {
+		larger = g.leaf.W - g.fold - g.content.Size.W
+	}
+	if c.Leaf.H == 0 {
+		larger = max(larger, g.leaf.H-g.content.Size.H)
+	}
+	if larger > 0 {
+		m.shows(g.margin, larger)
+	}
 	g.most = units.Size{W: g.leaf.W - g.fold - 2*g.margin, H: g.leaf.H - 2*g.margin}
 	if m.Len() == 0 {
 		m.room("leaf.w", g.leaf.W, g.most.W, "for the guard, the margin and something to carry")

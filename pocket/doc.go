@@ -43,9 +43,11 @@
 // Every size is computed exactly first and put on the ruler once, in the
 // direction that keeps its rule: what must take something goes up, what must
 // fit into something goes down. Lengths that the caller gives are taken as they
-// are. A default that has an inch and a metric value follows the notation of
-// the ruler and is put on it, but for the ease. Every size carries its working
-// ([Design.Workings]).
+// are, the ease among them: what rounding adds, larger contents may take. Only where
+// contents stand out by another length for it than was given off the ruler, or a
+// margin is another, is there a warning, from what to what ([MovedToRuler]). A default
+// that has an inch and a metric value follows the notation of the ruler and is put on
+// it, but for the ease. Every size carries its working ([Design.Workings]).
 //
 // # Thickness
 //

@@ -106,6 +106,9 @@ func sharedEdges() []edgetest.Edge {
 		inMillimetres("three thousandths of it are no graduation", "content.size.h", check.TooSmall, 333333334, 333333333, 334*mm, slip(func(s *pocket.Slip, v units.Length) {
 			s.Depth, s.Content.Size.H = pocket.Share{Part: 3, Of: 1000}, v
 		})),
+		warned(inMillimetres("standing out off the ruler", "standout", pocket.MovedToRuler, 20*mm, 20*mm+nm, 0, slip(func(s *pocket.Slip, v units.Length) {
+			s.Depth, s.StandOut = pocket.Share{}, v
+		})), 20*mm+nm, 21*mm),
 		onPaper("a build that is none", "build", check.Unknown, 1, 2, slip(func(s *pocket.Slip, v units.Length) { s.Build = pocket.Build(v) })),
 		onPaper("a notch as wide as the mouth", "notch.width", check.TooLarge, 52*mm, 52*mm+nm, slip(func(s *pocket.Slip, v units.Length) { s.Notch = pocket.ThumbNotch{Width: v, Depth: 5 * mm} })),
 		// Of 80.000002 mm half is 40.000001, and half of that 20.0000005.

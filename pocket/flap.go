@@ -129,6 +129,7 @@ func (m *maker) flapLeaf(f Flap, h hold, margin units.Length) units.Size {
 	if leaf == (units.Size{}) {
 		leaf.W = m.sum("leaf width", units.Up, units.T(label, carried.W), units.N(2, "margin", margin)).Length()
 		leaf.H = m.sum("leaf height", units.Up, units.T(label, carried.H), units.N(2, "margin", margin)).Length()
+		m.shows(margin, max(leaf.W-carried.W, leaf.H-carried.H))
 		return leaf
 	}
 	if h.given || f.Mat != (Mat{}) {

@@ -180,6 +180,7 @@ func (m *maker) stripDefaults(p *stripPanels, d depth, content units.Length) {
 	case p.front != 0:
 	case d.standOut > 0:
 		p.front = m.sum("pocket front", units.Down, units.T("content", content), units.N(-1, "standing out", d.standOut)).Length()
+		m.standsOut(d, content-p.front)
 	default:
 		p.front = m.share("pocket front", d.share, units.Down, units.T("base", p.base)).Length()
 	}

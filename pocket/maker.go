@@ -21,6 +21,8 @@ const (
 	Unusual check.Code = "unusual"
 	// NarrowEdge marks an edge turned under that leaves little to glue.
 	NarrowEdge check.Code = "narrow-edge"
+	// MovedToRuler marks a given length that a size on the ruler makes another.
+	MovedToRuler check.Code = "moved-to-ruler"
 	// NoGrip marks contents that cannot be gripped.
 	NoGrip check.Code = "no-grip"
 	// TooLong is for a piece or a closed pocket of more than 10 m; which of the
@@ -187,6 +189,17 @@ func (m *maker) share(label string, s Share, d units.Direction, terms ...units.T
 		terms = scaled
 	}
 	return m.note(label, s.Of, m.r, d, terms...)
+}
+
+// comesTo warns of a given length that is no graduation of the ruler where a size with
+// it, which is put on that, makes it another, which is at most so much.
+//
+//go:noinline
+func (m *maker) comesTo(path, what string, given, made units.Length) {
+	if made != given && !m.r.Has(given) {
+		m.warn(unwise{path: path, code: MovedToRuler, got: given, want: made, lengths: [2]units.Length{given, made},
+			text: [3]string{what, " is moved to ", ", so that the piece is on the ruler"}})
+	}
 }
 
 //go:noinline

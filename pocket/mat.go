@@ -22,6 +22,12 @@ func (m *maker) matMargin(given units.Length) units.Length {
 	return m.margin(given)
 }
 
+// shows warns where another length shows of a leaf round what it carries than is given
+// off the ruler: half of what it is larger at most.
+func (m *maker) shows(margin, larger units.Length) {
+	m.comesTo("margin", "a margin of ", margin, larger.Half(units.Up))
+}
+
 func (m *maker) checkMat(mat Mat) {
 	if mat == (Mat{}) {
 		return

@@ -244,9 +244,16 @@ func (d depth) of(m *maker, held, room units.Length) units.Length {
 	case d.whole():
 		return m.sum("depth", units.Up, units.T("content and ease", held)).Length()
 	case d.standOut > 0:
-		return m.sum("depth", units.Down, units.T("content", held), units.N(-1, "standing out", d.standOut)).Length()
+		deep := m.sum("depth", units.Down, units.T("content", held), units.N(-1, "standing out", d.standOut)).Length()
+		m.standsOut(d, held-deep)
+		return deep
 	}
 	return m.share("depth", d.share, units.Down, units.T("content", held)).Length()
+}
+
+// standsOut warns where contents stand out by another length than is given off the ruler.
+func (m *maker) standsOut(d depth, made units.Length) {
+	m.comesTo("standout", "standing out by ", d.standOut, made)
 }
 
 // keeps checks that a pocket computed as so deep holds anything at all. If not,

@@ -57,8 +57,11 @@ func (r *MitreRule) UnmarshalText(text []byte) error { return word.Read(r, "mitr
 
 // A Mitre says how near to the board's corner the wrap's corner is cut off.
 type Mitre struct {
-	Rule     MitreRule    // how far from the board's corner
-	Distance units.Length // with MitreFixed, and then above 0; setting it alone chooses MitreFixed
+	Rule MitreRule // how far from the board's corner
+	// Distance goes with MitreFixed, and is then above 0; setting it alone chooses
+	// MitreFixed. It is the least: what hands measure for it goes on the ruler, so the
+	// cut is a little farther off.
+	Distance units.Length
 }
 
 // Fill chooses the rule where none is given.
