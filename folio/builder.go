@@ -48,6 +48,7 @@ func newBuilder(fittings int) *builder {
 	return &both.builder
 }
 
+//go:noinline
 func (b *builder) notation() units.Notation { return b.spec.Rulers.Main.Notation() }
 
 // exact is the ruler for sums of what is on its ruler already.

@@ -106,27 +106,15 @@ func (b *builder) quarter() {
 // tellLaps warns where side papers lap the strips beside them by another length than
 // is given off the ruler.
 func (b *builder) tellLaps() {
-	lap, on := b.spec.Quarter.Lap, b.spec.Rulers.Wrap
-	if on.Has(lap) {
-		return
+	lap, parts := b.spec.Quarter.Lap, b.plan.wrap.parts
+	end := func(i int) units.Length { return parts[i].x + b.plan.pieces[parts[i].piece].width.Length() }
+	least, greatest := units.Longest, lap
+	for i := range len(parts) / 2 { // the strips, and the papers, one more, behind them
+		paper := i + len(parts)/2
+		before, behind := end(paper)-parts[i].x, end(i)-parts[paper+1].x
+		least, greatest = min(least, before, behind), max(greatest, before, behind)
 	}
-	least, greatest := units.Longest, -units.Nanometre
-	ends := func(pt *wrapPart) (left, right units.Length) {
-		return pt.x, pt.x + b.plan.pieces[pt.piece].width.Length()
-	}
-	parts := b.plan.wrap.parts
-	for i := range parts {
-		for j := range parts {
-			if parts[i].strip && !parts[j].strip {
-				left, right := ends(&parts[i])
-				from, to := ends(&parts[j])
-				if both := min(right, to) - max(left, from); both > 0 {
-					least, greatest = min(least, both), max(greatest, both)
-				}
-			}
-		}
-	}
-	b.comesTo("quarter.lap", "lap", on, lap, least, greatest)
+	b.comesTo("quarter.lap", "lap", b.spec.Rulers.Wrap, lap, least, greatest)
 }
 
 // zones finds what the strips cover.

@@ -119,6 +119,22 @@ func (f *fitter) sum(label string, d units.Direction, terms ...units.Term) *unit
 	return f.b.sum(label, f.ruler(), d, terms...)
 }
 
+// comesTo warns of a given length of a fitting that is no graduation of the ruler
+// where sizes that are put on that make it others.
+//
+//go:noinline
+func (f *fitter) comesTo(field, what string, given units.Length, made ...units.Length) {
+	r := f.ruler()
+	if r.Has(given) { // else the path is not put together
+		return
+	}
+	least, greatest := made[0], made[0]
+	for _, l := range made[1:] {
+		least, greatest = min(least, l), max(greatest, l)
+	}
+	f.b.comesTo(f.at(field), what, r, given, least, greatest)
+}
+
 // grip is how much of the row must stay free at a mouth, so that contents can be
 // got in and out: 1/4 in, or 6 mm where plans are metric (common practice, no
 // published source).

@@ -1,7 +1,6 @@
 package folio
 
 import (
-	"slices"
 	"strings"
 
 	"boardwrap.example/folio/place"
@@ -62,11 +61,11 @@ func (m Mat) fit(f *fitter) bool {
 	if bare {
 		if w = f.want.w; w == nil {
 			w = f.sum("mat width", units.Up, units.T("as given", m.Size.W))
-			f.onRuler(".kind.size.w", w, m.Size.W)
+			f.comesTo(".kind.size.w", w.Label(), m.Size.W, w.Length())
 		}
 		if h = f.want.h; h == nil {
 			h = f.sum("mat height", units.Up, units.T("as given", m.Size.H))
-			f.onRuler(".kind.size.h", h, m.Size.H)
+			f.comesTo(".kind.size.h", h.Label(), m.Size.H, h.Length())
 		}
 		f.wide, f.tall = side{field: ".kind.size.w", given: m.Size.W}, side{field: ".kind.size.h", given: m.Size.H}
 	} else {
@@ -105,25 +104,6 @@ func (m Mat) border(by place.PictureRule, n units.Notation) units.Length {
 		return 0
 	}
 	return 2 * orDefault(m.Reveal, usualReveal(n))
-}
-
-// onRuler warns of a given size of a fitting that is put on the ruler.
-//
-//go:noinline
-func (f *fitter) onRuler(field string, w *units.Working, given units.Length) {
-	if w.Length() != given { // else the path is not put together
-		f.b.moved(f.at(field), w)
-	}
-}
-
-// comesTo warns of a given length of a fitting that is no graduation of the ruler
-// where sizes that are put on that make it others.
-//
-//go:noinline
-func (f *fitter) comesTo(field, what string, given units.Length, made ...units.Length) {
-	if r := f.ruler(); !r.Has(given) { // else the path is not put together
-		f.b.comesTo(f.at(field), what, r, given, slices.Min(made), slices.Max(made))
-	}
 }
 
 // filling gives a mat without a picture its size, and any other the largest

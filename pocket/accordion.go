@@ -148,9 +148,7 @@ func (m *maker) accordionHeight(a FoldedAccordion, w *accordion) {
 			w.tall = m.share("panel height", Share{w.share.Of, w.share.Of + w.share.Part}, units.Up, units.T("strip", a.Strip.H)).Length()
 		}
 		w.deep = m.exact("depth", units.T("strip", a.Strip.H), units.N(-1, "panel height", w.tall)).Length()
-		if w.standOut > 0 {
-			m.standsOut(w.depth, w.tall-w.deep)
-		}
+		m.standsOut(w.depth, w.tall-w.deep)
 		least := units.Shortest
 		if w.given {
 			least = w.content.Size.H + ease

@@ -6,6 +6,7 @@ import (
 	"boardwrap.example/internal/word"
 )
 
+//go:noinline
 func itoa(n int) string { return strconv.Itoa(n) }
 
 var gussets = word.List{What: "gusset", Words: []string{SideGussets: "sides", FootGusset: "foot"}}

@@ -100,6 +100,7 @@ func be(n int) string {
 	return "are"
 }
 
+//go:noinline
 func count(n int, what string) string {
 	s := strconv.Itoa(n) + " " + what
 	if n != 1 {

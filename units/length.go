@@ -186,6 +186,8 @@ func (l Length) Nanometres() int64 { return int64(l) }
 
 // Abs returns the length without its sign. The lowest int64, which has no
 // positive twin, becomes the highest.
+//
+//go:noinline
 func (l Length) Abs() Length {
 	switch {
 	case l >= 0:

@@ -228,6 +228,8 @@ func (p *Polygon) start() {
 
 // Polygon returns the rectangle as a polygon; one that is empty or reaches
 // beyond [Farthest] gives the zero Polygon.
+//
+//go:noinline
 func (r Rect) Polygon() Polygon {
 	if r.Empty() || min(r.Min.X, r.Min.Y) < -Farthest || max(r.Max.X, r.Max.Y) > Farthest {
 		return Polygon{}

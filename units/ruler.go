@@ -43,6 +43,8 @@ const (
 // graduation: it rounds nothing. A length that the notation has no exact text
 // for is written in millimetres; see [Notation.Append]. MetricDecimal gives the
 // zero Ruler.
+//
+//go:noinline
 func (n Notation) Exact() Ruler { return Ruler(n) << notationShift }
 
 // Fine returns the ruler on which the notation tells what is cut to none, as the size
@@ -191,18 +193,24 @@ func (r Ruler) round(l Length, d Direction) (to Length, inexact bool) {
 }
 
 // Up returns the least graduation that is not smaller than l.
+//
+//go:noinline
 func (r Ruler) Up(l Length) Length {
 	to, _ := r.round(l, Up)
 	return to
 }
 
 // Down returns the greatest graduation that is not larger than l.
+//
+//go:noinline
 func (r Ruler) Down(l Length) Length {
 	to, _ := r.round(l, Down)
 	return to
 }
 
 // Nearest returns the graduation nearest to l, halves away from zero.
+//
+//go:noinline
 func (r Ruler) Nearest(l Length) Length {
 	to, _ := r.round(l, Nearest)
 	return to

@@ -11,6 +11,8 @@ type Size struct {
 
 // Area returns the area of the size, in full; with one side negative it is
 // negative.
+//
+//go:noinline
 func (s Size) Area() Area { return s.W.By(s.H) }
 
 // Turned returns the size after a quarter turn.

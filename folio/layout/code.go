@@ -36,6 +36,7 @@ const (
 	MostSheetKinds = 100_000
 )
 
+//go:noinline
 func count(n int) string { return strconv.Itoa(n) }
 
 func number(n int64) string { return strconv.FormatInt(n, 10) }
