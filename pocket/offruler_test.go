@@ -79,7 +79,7 @@ func uses(d pocket.Design, l units.Length) bool {
 			return true
 		}
 	}
-	for _, p := range d.Places() {
+	for _, p := range d.Spots() {
 		s, c := p.Rect().Size(), p.Capacity()
 		if has(s.W, s.H, c.Size.W, c.Size.H, c.Thickness, p.Clear().W-s.W, p.Clear().H-s.H) {
 			return true
@@ -104,12 +104,12 @@ func TestEveryLengthOffTheRuler(t *testing.T) {
 		"Slip.standout": {pocket.Slip{Content: card}, in}, "Slip.ease.h": {pocket.Slip{Content: card, Depth: all}, in / 4},
 		"Slip.place.w":            {pocket.Slip{Place: units.Size{W: 4 * in, H: 5 * in}}, 4 * in},
 		"Slip.place.h":            {pocket.Slip{Place: units.Size{W: 4 * in, H: 5 * in}}, 5 * in},
-		"Slip.notch.width":        {pocket.Slip{Content: card, Notch: pocket.Notch{Width: in, Depth: in / 2}}, in},
-		"Slip.notch.depth":        {pocket.Slip{Content: card, Notch: pocket.Notch{Width: in, Depth: in / 2}}, in / 2},
-		"Corner.leg":              {pocket.Corner{Content: card}, in},
-		"Corner.turn":             {pocket.Corner{Content: card, Leg: in}, in / 8},
-		"Corner.place.w":          {pocket.Corner{Place: units.Size{W: 4 * in, H: 5 * in}}, 4 * in},
-		"Corner.place.h":          {pocket.Corner{Place: units.Size{W: 4 * in, H: 5 * in}}, 5 * in},
+		"Slip.notch.width":        {pocket.Slip{Content: card, Notch: pocket.ThumbNotch{Width: in, Depth: in / 2}}, in},
+		"Slip.notch.depth":        {pocket.Slip{Content: card, Notch: pocket.ThumbNotch{Width: in, Depth: in / 2}}, in / 2},
+		"Corners.leg":             {pocket.Corners{Content: card}, in},
+		"Corners.turn":            {pocket.Corners{Content: card, Leg: in}, in / 8},
+		"Corners.place.w":         {pocket.Corners{Place: units.Size{W: 4 * in, H: 5 * in}}, 4 * in},
+		"Corners.place.h":         {pocket.Corners{Place: units.Size{W: 4 * in, H: 5 * in}}, 5 * in},
 		"Flap.mat.size.w":         {pocket.Flap{Mat: pocket.Mat{Size: units.Size{W: 3 * in, H: 4 * in}}}, 3 * in},
 		"Flap.mat.size.h":         {pocket.Flap{Mat: pocket.Mat{Size: units.Size{W: 3 * in, H: 4 * in}}}, 4 * in},
 		"Flap.mat.caliper":        {pocket.Flap{Mat: pocket.Mat{Size: units.Size{W: 3 * in, H: 4 * in}}}, in / 16},
@@ -123,23 +123,23 @@ func TestEveryLengthOffTheRuler(t *testing.T) {
 		"FoldedStrip.flap":        {pocket.FoldedStrip{Content: card}, 2 * in},
 		"FoldedStrip.standout":    {pocket.FoldedStrip{Content: card}, in / 2},
 		"FoldedStrip.front":       {pocket.FoldedStrip{Content: card}, in},
-		"FoldedStrip.notch.width": {pocket.FoldedStrip{Content: card, Notch: pocket.Notch{Width: in, Depth: in / 4}}, in},
-		"FoldedStrip.notch.depth": {pocket.FoldedStrip{Content: card, Notch: pocket.Notch{Width: in, Depth: in / 4}}, in / 4},
+		"FoldedStrip.notch.width": {pocket.FoldedStrip{Content: card, Notch: pocket.ThumbNotch{Width: in, Depth: in / 4}}, in},
+		"FoldedStrip.notch.depth": {pocket.FoldedStrip{Content: card, Notch: pocket.ThumbNotch{Width: in, Depth: in / 4}}, in / 4},
 		"FoldedStrip.mat.size.w":  {pocket.FoldedStrip{Content: card, Mat: pocket.Mat{Size: units.Size{W: in, H: 2 * in}}}, in},
 		"FoldedStrip.mat.size.h":  {pocket.FoldedStrip{Content: card, Mat: pocket.Mat{Size: units.Size{W: in, H: 2 * in}}}, 2 * in},
 		"FoldedStrip.mat.caliper": {pocket.FoldedStrip{Content: card, Mat: pocket.Mat{Size: units.Size{W: in, H: 2 * in}}}, in / 16},
 		"Gusset.standout":         {pocket.Gusset{Content: card}, in}, "Gusset.ease.h": {pocket.Gusset{Content: card, Depth: all}, in / 4},
 		"Gusset.place.w":              {pocket.Gusset{Place: units.Size{W: 4 * in, H: 5 * in}}, 4 * in},
 		"Gusset.place.h":              {pocket.Gusset{Place: units.Size{W: 4 * in, H: 5 * in}}, 5 * in},
-		"Gusset.notch.width":          {pocket.Gusset{Content: card, Notch: pocket.Notch{Width: in, Depth: in / 2}}, in},
-		"Gusset.notch.depth":          {pocket.Gusset{Content: card, Notch: pocket.Notch{Width: in, Depth: in / 2}}, in / 2},
+		"Gusset.notch.width":          {pocket.Gusset{Content: card, Notch: pocket.ThumbNotch{Width: in, Depth: in / 2}}, in},
+		"Gusset.notch.depth":          {pocket.Gusset{Content: card, Notch: pocket.ThumbNotch{Width: in, Depth: in / 2}}, in / 2},
 		"Gusset.tab":                  {pocket.Gusset{Content: card, Half: in / 2}, in / 4},
 		"GussetRun.standout":          {pocket.GussetRun{Content: card}, in},
 		"GussetRun.ease.h":            {pocket.GussetRun{Content: card, Depth: all}, in / 4},
 		"GussetRun.place.w":           {pocket.GussetRun{Place: units.Size{W: 4 * in, H: 5 * in}}, 4 * in},
 		"GussetRun.place.h":           {pocket.GussetRun{Place: units.Size{W: 4 * in, H: 5 * in}}, 5 * in},
-		"GussetRun.notch.width":       {pocket.GussetRun{Content: card, Notch: pocket.Notch{Width: in, Depth: in / 2}}, in},
-		"GussetRun.notch.depth":       {pocket.GussetRun{Content: card, Notch: pocket.Notch{Width: in, Depth: in / 2}}, in / 2},
+		"GussetRun.notch.width":       {pocket.GussetRun{Content: card, Notch: pocket.ThumbNotch{Width: in, Depth: in / 2}}, in},
+		"GussetRun.notch.depth":       {pocket.GussetRun{Content: card, Notch: pocket.ThumbNotch{Width: in, Depth: in / 2}}, in / 2},
 		"GussetRun.glue":              {pocket.GussetRun{Content: card, Tab: in / 4}, in / 8},
 		"GussetRun.tab":               {pocket.GussetRun{Content: card, Half: in / 2}, in / 4},
 		"FoldedAccordion.standout":    {pocket.FoldedAccordion{Content: card}, in},
@@ -148,8 +148,8 @@ func TestEveryLengthOffTheRuler(t *testing.T) {
 		"FoldedAccordion.panel.h":     {pocket.FoldedAccordion{Panel: units.Size{W: 4 * in, H: 5 * in}}, 5 * in},
 		"FoldedAccordion.strip.w":     {pocket.FoldedAccordion{Strip: units.Size{W: 12 * in, H: 5 * in}}, 12 * in},
 		"FoldedAccordion.strip.h":     {pocket.FoldedAccordion{Strip: units.Size{W: 12 * in, H: 5 * in}}, 5 * in},
-		"FoldedAccordion.notch.width": {pocket.FoldedAccordion{Content: card, Notch: pocket.Notch{Width: in, Depth: in / 2}}, in},
-		"FoldedAccordion.notch.depth": {pocket.FoldedAccordion{Content: card, Notch: pocket.Notch{Width: in, Depth: in / 2}}, in / 2},
+		"FoldedAccordion.notch.width": {pocket.FoldedAccordion{Content: card, Notch: pocket.ThumbNotch{Width: in, Depth: in / 2}}, in},
+		"FoldedAccordion.notch.depth": {pocket.FoldedAccordion{Content: card, Notch: pocket.ThumbNotch{Width: in, Depth: in / 2}}, in / 2},
 		"Concertina.margin":           {pocket.Concertina{Content: card}, in / 4},
 		"Concertina.leaf.w":           {pocket.Concertina{Content: card, Leaf: units.Size{W: 4 * in, H: 5 * in}}, 4 * in},
 		"Concertina.leaf.h":           {pocket.Concertina{Content: card, Leaf: units.Size{W: 4 * in, H: 5 * in}}, 5 * in},
@@ -165,13 +165,13 @@ func TestEveryLengthOffTheRuler(t *testing.T) {
 	// What the pocket keeps without showing it: how much room there is for it on a spine,
 	// how far a flap may reach, how far a pocket must open, what it closes over; a mat's
 	// least margin; the tab of a joint, where strips are joined; what is not asked for.
-	bounds := []string{"Corner.ease.h", "Pleat.ease.h", "FoldedStrip.overhang", "FoldedStrip.margin", "Gusset.opening", "GussetRun.opening", "GussetRun.spine",
+	bounds := []string{"Corners.ease.h", "Pleat.ease.h", "FoldedStrip.overhang", "FoldedStrip.margin", "Gusset.opening", "GussetRun.opening", "GussetRun.spine",
 		"FoldedAccordion.spine", "Concertina.spine", "FoldedAccordion.jointtab", "GussetRun.jointtab", "Concertina.jointtab"}
 	shows := map[string]func(pocket.Design, pocket.Content) []units.Length{
 		"standout": func(d pocket.Design, c pocket.Content) []units.Length {
 			for _, p := range d.Panels() {
 				if p.Name() == "front" || p.Name() == "pocket front" || p.Name() == "back leaf" || p.Name() == "foot" {
-					for _, place := range d.Places() {
+					for _, place := range d.Spots() {
 						if d.Kind().Name() == "folded strip" { // into which it goes sideways
 							return []units.Length{c.Size.W - p.Closed().Size().W}
 						}
