@@ -170,7 +170,7 @@ func (f *fitter) length(field string, l units.Length) {
 	switch {
 	case check.InBounds(l):
 	case l == units.None:
-		f.b.bad.Malformed(f.at(field), check.NotPositive, "none", "a length from 0.01 mm to 10 m, or 0 for the default")
+		f.b.bad.Malformed(f.at(field), check.NotPositive, "none", f.b.bad.Between()+", or 0 for the default")
 	default:
 		f.b.bad.Length(f.at(field), l)
 	}

@@ -1,6 +1,7 @@
 package folio_test
 
 import (
+	"reflect"
 	"regexp"
 	"slices"
 	"strings"
@@ -14,6 +15,7 @@ import (
 	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -287,5 +289,43 @@ func TestLackingIsRoundedUp(t *testing.T) {
 		if told[code] < 12 {
 			t.Errorf("%s is told %d times", code, told[code])
 		}
+	}
+}
+
+// Whatever is wrong with a folio that is planned in inches is told in inches: at every
+// length that it can be given, and at every edge.
+func TestWhatIsWrongIsToldInInches(t *testing.T) {
+	metric, seen := regexp.MustCompile(`[0-9] ?(mm|cm|m)\b`), 0
+	try := func(what string, s folio.Spec) {
+		s.Rulers = rule.Rulers{Main: units.InchFraction.Exact()}
+		bad, ok := builds(s).(*check.Error)
+		if !ok {
+			return
+		}
+		for v := range bad.All() {
+			if seen++; metric.MatchString(v.Got) || metric.MatchString(v.Want) {
+				t.Errorf("%s: %v", what, v)
+			}
+		}
+	}
+	numbersIn(reflect.ValueOf(fullCase()), "", func(path string, v reflect.Value) {
+		if v.Type() != reflect.TypeFor[units.Length]() {
+			return
+		}
+		for _, l := range []units.Length{units.None, -nm, units.Shortest - nm, units.Longest + nm} {
+			s := fullCase()
+			if err := mendtest.At(reflect.ValueOf(&s).Elem(), path, func(v reflect.Value) { v.SetInt(int64(l)) }); err != nil {
+				t.Fatal(err)
+			}
+			try(path, s)
+		}
+	})
+	for _, e := range edges() {
+		s := plainCase()
+		e.set(&s, e.wrong)
+		try(e.name, s)
+	}
+	if seen < 400 {
+		t.Errorf("only %d violations", seen)
 	}
 }

@@ -27,7 +27,7 @@ func (o Ornament) fit(f *fitter) bool {
 	before := f.b.bad.Len()
 	f.size(".kind.size", o.Size)
 	if o.Thickness == units.None {
-		f.b.bad.Malformed(f.at(".kind.thickness"), check.Negative, "none", "0 or a length up to 10 m")
+		f.b.bad.Malformed(f.at(".kind.thickness"), check.Negative, "none", "0 or a length up to "+f.b.bad.Longest())
 	} else {
 		f.allowance(".kind.thickness", o.Thickness)
 	}

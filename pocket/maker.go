@@ -80,7 +80,7 @@ func (m *maker) begin(k Kind, p Paper, r units.Ruler, large bool) {
 	p = p.WithDefaults()
 	if p.Caliper < units.Shortest { // said above, or a grammage without weight
 		if m.Len() == 0 {
-			m.Malformed("paper.grammage", check.OutOfRange, p.Grammage.String(), "at least "+thinnestGrammage.String()+", which a paper 0.01 mm thick has, or its caliper")
+			m.Malformed("paper.grammage", check.OutOfRange, p.Grammage.String(), "at least "+thinnestGrammage.String()+", which a paper "+m.n.Bound(units.Shortest, units.Up)+" thick has, or its caliper")
 		}
 		p.Caliper = units.Shortest
 	}

@@ -199,13 +199,15 @@ func (p *pieces) end(length units.Length, l limit, folds []Fold, order ...motion
 // add says what would do.
 func (t tucking) add(list *check.List, r units.Ruler) {
 	got := r.Notation().Text(t.given)
+	list.In(r.Notation())
+	none := "no length up to " + list.Longest() + " would do"
 	switch {
 	case t.most > 0:
-		list.Long(t.path, check.TooLarge, r.Notation(), t.given, t.most, "or no length up to 10 m would do")
+		list.Long(t.path, check.TooLarge, r.Notation(), t.given, t.most, "or "+none)
 	case t.first >= 0 && t.path == "tucks":
-		list.Impossible(t.path, check.TooLarge, got, atMostTheFirst(t.first)+", or smaller ones: no length up to 10 m would do")
+		list.Impossible(t.path, check.TooLarge, got, atMostTheFirst(t.first)+", or smaller ones: "+none)
 	default:
-		list.Impossible(t.ruler, check.TooLarge, "a step of "+r.Notation().Text(r.Step()), "a finer ruler: no length up to 10 m would do")
+		list.Impossible(t.ruler, check.TooLarge, "a step of "+r.Notation().Text(r.Step()), "a finer ruler: "+none)
 	}
 }
 

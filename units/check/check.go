@@ -365,19 +365,22 @@ func (l *List) Text(got units.Length) string {
 	return l.notation.Text(got)
 }
 
-// shortest and longest write the bounds of a plan, in inches a little within
-// them.
 func (l *List) shortest() string { return l.notation.Bound(units.Shortest, units.Up) }
 
-func (l *List) longest() string {
+// Longest writes the greatest length of a plan in the notation of the list, in inches a
+// little less.
+func (l *List) Longest() string {
 	if l.notation == units.MetricDecimal {
 		return "10 m"
 	}
 	return l.notation.Bound(units.Longest-units.Longest%(units.Inch/10), units.Down)
 }
 
+// Between writes what a length must be that [List.Length] checks.
+func (l *List) Between() string { return "a length from " + l.shortest() + " to " + l.Longest() }
+
 // Reach writes how far something may be moved either way.
-func (l *List) Reach() string { return "a length from -" + l.longest() + " to " + l.longest() }
+func (l *List) Reach() string { return "a length from -" + l.Longest() + " to " + l.Longest() }
 
 // Length checks that a length that must be given lies in the bounds of a
 // plan, units.Shortest to units.Longest, and reports whether it does.
@@ -388,7 +391,7 @@ func (l *List) Length(path string, got units.Length) bool {
 	if l.counted() {
 		return false
 	}
-	want := "a length from " + l.shortest() + " to " + l.longest()
+	want := l.Between()
 	switch {
 	case got <= 0:
 		l.outside(path, NotPositive, got, want, AtLeast, units.Shortest)
@@ -409,7 +412,7 @@ func (l *List) Allowance(path string, got units.Length) bool {
 	if l.counted() {
 		return false
 	}
-	want := "0 or a length up to " + l.longest()
+	want := "0 or a length up to " + l.Longest()
 	switch {
 	case got < 0:
 		l.outside(path, Negative, got, want, AtLeast, 0)
