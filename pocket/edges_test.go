@@ -253,6 +253,10 @@ func pleatAndGussetEdges() []edgetest.Edge {
 		}),
 		// Three visible parts of 20 mm, and 60 mm that stand out of the first.
 		onPaper("pleats' place too low", "place.h", check.TooSmall, 120*mm, 120*mm-nm, pleat(func(p *pocket.Pleat, v units.Length) { p.Visible, p.Place = 20*mm, units.Size{W: 100 * mm, H: v} })),
+		// Three visible parts of 30 mm, and nothing of 20 mm stands out of the first.
+		onPaper("pleats' place too low for pleats deeper than the content", "place.h", check.TooSmall, 90*mm, 90*mm-nm, pleat(func(p *pocket.Pleat, v units.Length) {
+			p.Content.Size.H, p.Visible, p.Place = 20*mm, 30*mm, units.Size{W: 100 * mm, H: v}
+		})),
 		// A content of 20 mm is as high as three visible parts, and a place as five.
 		onPaper("pleats' place too low for a share", "place.h", check.TooSmall, 33333334, 33333333, pleat(func(p *pocket.Pleat, v units.Length) {
 			p.Content.Size.H, p.Place = 20*mm, units.Size{W: 100 * mm, H: v}
@@ -272,10 +276,10 @@ func pleatAndGussetEdges() []edgetest.Edge {
 		})),
 		// Two pleats of which 20 mm are folded under, twice.
 		onPaper("pleats of 10 m of sheet", "pleats", check.OutOfRange, 4960*mm, 4960*mm+nm, pleat(func(p *pocket.Pleat, v units.Length) { p.Pleats, p.Visible, p.Fold = 2, v, 20*mm })),
-		// What stands out of the first, 20 mm less than the content, and 60 mm that show.
 		onPaper("folded strip longer than 10 m", "", pocket.TooLong, 800*mm, 800*mm+nm, func(v units.Length) pocket.Kind {
 			return pocket.FoldedStrip{Content: sized(50*mm, 80*mm), Flap: 3000 * mm, Base: 3200 * mm, Front: 3000 * mm, Hem: v}
 		}),
+		// What stands out of the first, 20 mm less than the content, and 60 mm that show.
 		onPaper("pleats longer than 10 m when closed", "", pocket.TooLong, 9960*mm, 9960*mm+nm, pleat(func(p *pocket.Pleat, v units.Length) { p.Content.Size.H, p.Visible = v, 20*mm })),
 		edgetest.Edge{Name: "pleats longer than 10 m when closed, in inches", Path: "", Code: pocket.TooLong, Fine: 50 * mm, Wrong: units.Longest, Try: edgetest.Built(func(v units.Length) (pocket.Design, error) {
 			return pocket.Pleat{Content: sized(50*mm, v), Ease: loose, Visible: in}.Design(pocket.Paper{}, units.Sixteenths)

@@ -255,7 +255,7 @@ func (m *maker) jointHidden(run *gussetRun) {
 // which is thinner.
 func (m *maker) runLands(leaves units.Rect, run *gussetRun) {
 	room := times(run.n-1, run.land-m.d.paper.Caliper)
-	if run.land == 0 || room <= 0 {
+	if room <= 0 {
 		return
 	}
 	// At the folds, and where the half panels lie.

@@ -59,11 +59,68 @@ func TestOneNameOneMaterial(t *testing.T) {
 		if !refused {
 			continue
 		}
+		none := job
+		none.Folios = []layout.Folio{job.Folios[0], {Plan: job.Folios[1].Plan}}
+		if _, err := layout.Lay(t.Context(), none, layout.Budget{Steps: 1000}); err != nil {
+			t.Errorf("%s, of which none are made: %v", name, err)
+		}
 		for i := range job.Materials { // it is not cut from anything here
 			job.Except = append(job.Except, job.Materials[i].Name)
 		}
 		if _, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 1000}); err != nil {
 			t.Errorf("%s, bought cut to size: %v", name, err)
+		}
+	}
+}
+
+// What a folio does not know of a material, a later one may say, and those after that
+// must not gainsay it.
+func TestMaterialsOfOneNameInThreeFolios(t *testing.T) {
+	const gram = units.GramPerSquareMetre
+	board := func(g units.Grammage) folio.Spec {
+		s := keepsakeSpec()
+		s.Board.Grammage = g
+		return s
+	}
+	thick := board(0)
+	thick.Board.Caliper = units.Inch / 8
+	mat := func(known, oneWay bool) folio.Spec {
+		s := keepsakeSpec()
+		if !known {
+			s.Fittings[0].Kind = folio.Folded{Kind: pocket.FoldedStrip{Strip: inches("8 x 3"), Mat: pocket.Mat{Size: inches("2 x 2"), Caliper: units.Inch / 8}}}
+		} else {
+			s.Fittings[0].Stock, s.Stocks = "mat 1/8 in thick", []stock.Stock{{Name: "mat 1/8 in thick", Caliper: units.Inch / 8, OneWay: oneWay}}
+		}
+		return s
+	}
+	for name, c := range map[string]struct {
+		specs [3]folio.Spec
+		want  string
+	}{
+		"no mass, and one":          {[3]folio.Spec{board(0), board(900 * gram), board(900 * gram)}, ""},
+		"no mass, and two":          {[3]folio.Spec{board(0), board(800 * gram), board(900 * gram)}, `the name "chipboard" of a material that is 900 g/m², and in folios[1] 800 g/m²`},
+		"a mass, none, and another": {[3]folio.Spec{board(800 * gram), board(0), board(900 * gram)}, `the name "chipboard" of a material that is 900 g/m², and in folios[0] 800 g/m²`},
+		"a mass twice, and another": {[3]folio.Spec{board(800 * gram), board(800 * gram), board(900 * gram)}, `the name "chipboard" of a material that is 900 g/m², and in folios[0] 800 g/m²`},
+		"no mass, and thicker":      {[3]folio.Spec{board(0), board(0), thick}, `the name "chipboard" of a material that is 1/8 in thick, and in folios[0] 1/16 in`},
+		"a mat, and a stock":        {[3]folio.Spec{mat(false, false), mat(true, true), mat(true, true)}, ""},
+		"a mat, and two stocks":     {[3]folio.Spec{mat(false, false), mat(true, true), mat(true, false)}, `the name "mat 1/8 in thick" of a material that is not one-way, and in folios[1] one-way`},
+		"a stock, a mat, and another": {[3]folio.Spec{mat(true, true), mat(false, false), mat(true, false)},
+			`the name "mat 1/8 in thick" of a material that is not one-way, and in folios[0] one-way`},
+	} {
+		job := layout.Job{}
+		for _, s := range c.specs {
+			job.Folios = append(job.Folios, layout.Folio{Plan: build(t, s), Copies: 1})
+		}
+		for _, m := range layout.MaterialsOf(job.Folios[0].Plan, job.Folios[1].Plan, job.Folios[2].Plan) {
+			m.Sheets = []layout.SheetKind{sheets("30 x 40", layout.Unlimited, stock.GrainUnknown)}
+			job.Materials = append(job.Materials, m)
+		}
+		_, err := layout.Lay(t.Context(), job, layout.Budget{Steps: 1000})
+		if bad, is := errors.AsType[*check.Error](err); is && bad.Len() != 1 {
+			t.Errorf("%s, said more than once: %v", name, err)
+		}
+		if v, refused := violation(err, "folios[2]", check.Conflict); v.Got != c.want || refused != (c.want != "") || (err != nil) != refused {
+			t.Errorf("%s: %v, want %s", name, err, c.want)
 		}
 	}
 }

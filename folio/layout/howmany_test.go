@@ -1,6 +1,7 @@
 package layout_test
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"testing"
@@ -76,6 +77,13 @@ func TestHowManyAgainstLayouts(t *testing.T) {
 		if y.Copies() != n || y.Unlimited() || y.Stopped() || !lacks[y.Limit()] {
 			t.Errorf("%s: %d come out, want %d; limit %q, of %v", name, y.Copies(), n, y.Limit(), lacks)
 		}
+		// Who is stopped sooner has made no more, and does not call less the most.
+		for _, k := range [...]int{0, 1, 2, 4, 8} {
+			until := endsAfter(k)
+			if y, err := layout.HowMany(&until, job, 0, layout.Budget{}); err == nil && (y.Copies() > n || y.Copies() < n && y.Most()) {
+				t.Errorf("%s, asked %d times whether to go on: %d come out, the most: %v; want %d", name, k, y.Copies(), y.Most(), n)
+			}
+		}
 		if n == 0 {
 			none++
 		} else {
@@ -85,4 +93,14 @@ func TestHowManyAgainstLayouts(t *testing.T) {
 	if some < 30 || none < 10 {
 		t.Errorf("some in %d jobs, none in %d", some, none)
 	}
+}
+
+// An endsAfter has ended once it was asked so often.
+type endsAfter int
+
+func (e *endsAfter) Err() error {
+	if *e--; *e < 0 {
+		return context.Canceled
+	}
+	return nil
 }

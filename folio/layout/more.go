@@ -279,7 +279,7 @@ func (y *yielder) try(n int) (ok, proved bool) {
 		}
 	}
 	u, sound := y.layTimes(free, n)
-	if !sound || len(u.result.Short) > 0 || u.unknown && u.other == nil {
+	if !sound || u.unknown && u.other == nil {
 		return false, false
 	}
 	least := u.result.Bound

@@ -29,10 +29,6 @@ func (m *Laid) orderly(l *Layout, o *cutorder.Order) {
 	}
 	m.leastCuts = int((o.LeastCuts + int64(m.stack) - 1) / int64(m.stack))
 	m.cutting = o.Steps
-	if m.stack == 1 {
-		m.cuts = int(o.Cuts)
-		return
-	}
 	for i := range m.cutting {
 		s := m.step(l, i)
 		m.cuts += s.Strokes()

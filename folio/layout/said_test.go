@@ -398,6 +398,20 @@ func TestSavingsOfTwoMaterials(t *testing.T) {
 	if diff := cmp.Diff(want, found(job, layout.Tolerance{Quarter: true})); diff != "" {
 		t.Error(diff)
 	}
+	// The other way round the strips need a cloth: they come out of an offcut, and of
+	// nothing where the job has none.
+	s.Quarter.Rule = rule.QuarterNever
+	job = wraps(t, []int{10}, sheets("16 x 8 1/2", layout.Unlimited, stock.GrainUnknown))
+	job.Folios[0].Plan = build(t, s)
+	if diff := cmp.Diff([]string(nil), found(job, layout.Tolerance{Quarter: true})); diff != "" {
+		t.Error("without cloth:", diff)
+	}
+	cloth = sheets("40 x 40", 1, stock.GrainAlongHeight)
+	cloth.Offcut = true
+	job.Materials = append(job.Materials, layout.Material{Name: "book cloth", Sheets: []layout.SheetKind{cloth}})
+	if got := found(job, layout.Tolerance{Quarter: true}); len(got) != 1 || !strings.HasPrefix(got[0], "quarter style: ") {
+		t.Errorf("with an offcut of cloth: %q", got)
+	}
 	if _, _, err := layout.Savings(t.Context(), job, layout.Tolerance{Height: -1}, layout.Budget{}); !refusedWith(err, check.Negative) || !strings.Contains(err.Error(), "tolerance.height") {
 		t.Errorf("a height of -1: %v", err)
 	}

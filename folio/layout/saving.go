@@ -114,7 +114,7 @@ func Savings(until score.Stopper, job Job, within Tolerance, budget Budget) (fou
 	if err := bad.Err(); err != nil {
 		return nil, false, err
 	}
-	s.each = max(1, m.left/128)
+	s.each = m.left / 128
 	for i, f := range job.Folios {
 		if f.Copies <= 0 {
 			continue
@@ -326,14 +326,14 @@ func (s *saver) smaller(by alteration) alteration {
 		for w := range ways {
 			if less := by; less[w] > 0 {
 				less[w]--
-				if less != (alteration{}) && s.closely(less) >= goal {
-					by, again = less, true
+				if less != (alteration{}) {
+					s.closely(less)
 				}
 			}
 		}
 		least := by
 		for t, saving := range s.trials {
-			if saving != nil && t != by && t != (alteration{}) && t.within(by) && saving.Sheets() >= goal &&
+			if saving != nil && t.within(by) && saving.Sheets() >= goal &&
 				slices.Compare(t[:], least[:]) < 0 {
 				least, again = t, true
 			}
@@ -385,7 +385,6 @@ func (s *saver) try(plan *folio.Plan, steps int64) *Saving {
 		}
 	}
 	was := s.base.tally()
-	sum.price.Currency = was.price.Currency
 	saving.diff = sum.minus(was)
 	saving.diff.certain = sum.bought < was.bound
 	saving.most = was.bought - sum.bound

@@ -154,7 +154,8 @@ func (g *gatherer) folio(i int, f Folio) {
 	})
 }
 
-// said is what the first folio says of a material that later ones must not gainsay.
+// said is what a folio says of a material that later ones must not gainsay: the first,
+// or the first that says all of it.
 type said struct {
 	folio int
 	stock stock.Stock
@@ -181,10 +182,8 @@ func (g *gatherer) agree(i int, p *folio.Plan) {
 		if this, that := first.against(now, g.job.notation()); this != "" {
 			g.bad.Malformed(check.Index("folios", i), check.Conflict, "the name "+check.Quote(name)+" of a material that is "+this+", and in "+check.Index("folios", first.folio)+" "+that,
 				"a name of its own in the Spec of one of them, or the same material in both")
-		}
-		if first.stock.Grammage == 0 && known {
-			first.stock.Grammage = now.stock.Grammage
-			g.said[name] = first
+		} else if known && (!first.known || first.stock.Grammage == 0 && now.stock.Grammage > 0) {
+			g.said[name] = now
 		}
 	}
 }
