@@ -3,6 +3,7 @@ package folio_test
 import (
 	"errors"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -560,4 +561,39 @@ func TestSpineRulesOfPrint(t *testing.T) {
 	if _, err := folio.Build(s); !refusedWith(err, "spine.width", folio.NotClosing) {
 		t.Errorf("a spine given too narrow for contents given: %v", err)
 	}
+}
+
+// What lies at the tightest place is told from the turn-ins to the block to the fittings in
+// their order, each with all that it adds there: also where the paper that is thicker than the
+// strip beside it, on the outside of a cover under a flap, lies under a badge.
+func TestThingsInOrder(t *testing.T) {
+	is := func(s folio.Spec, m closing.Meeting, names []string, heights []units.Length) {
+		t.Helper()
+		tight, ok := mustBuild(t, s).TightestOf(m, true)
+		if !ok {
+			t.Fatal(m)
+		}
+		var called []string
+		var high []units.Length
+		for th := range tight.Things() {
+			called, high = append(called, th.Name()), append(high, th.Height())
+		}
+		if !slices.Equal(called, names) || !slices.Equal(high, heights) {
+			t.Errorf("%v: %v, %v, want %v, %v", m, called, high, names, heights)
+		}
+	}
+	round := func(name string, on boards.Role, outside bool, thick units.Length, at units.Point) folio.Fitting {
+		return folio.Fitting{Name: name, Panel: on, Outside: outside, Kind: folio.Ornament{Size: units.Size{W: 10 * mm, H: 10 * mm}, Thickness: thick},
+			Place: place.Place{Across: place.Left, Along: place.Head, Offset: at}}
+	}
+	under := plainCase()
+	under.Form, under.FlapWidth, under.Quarter.Rule, under.Closing.UnderFlap = boards.ForeEdgeFlap, 100*mm, rule.QuarterAlways, 4*mm
+	under.Covering.Caliper, under.SpineCovering = 3*mm/10, stock.Stock{Name: "cloth", Caliper: mm / 10}
+	under.Closing.Adhesive.Glue = true
+	under.Fittings = []folio.Fitting{round("badge", boards.LeftCover, true, mm, units.Point{X: 40 * mm, Y: 80 * mm}), round("ring", boards.Flap, false, mm/2, units.Point{X: 42 * mm, Y: 80 * mm})}
+	is(under, closing.UnderFlap, []string{"turn-ins", "badge", "ring"}, []units.Length{mm / 5, mm, mm / 2})
+	inside := plainCase()
+	inside.Closing.Adhesive.Glue = true
+	inside.Fittings = []folio.Fitting{round("left", boards.LeftCover, false, mm, units.Point{X: 100 * mm}), round("right", boards.RightCover, false, 2*mm, units.Point{X: 4 * mm})}
+	is(inside, closing.BetweenCovers, []string{"turn-ins", "left", "right"}, []units.Length{2 * mm / 5, mm, 2 * mm})
 }

@@ -11,6 +11,7 @@ import (
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // uncovered returns how far the liner of a plan ends from the outer edges of its boards,
@@ -97,5 +98,41 @@ func TestLinersLapAsExpected(t *testing.T) {
 	}
 	if sides < tried/4 || sides > tried*9/10 {
 		t.Errorf("of %d, %d need most at the sides", tried, sides)
+	}
+}
+
+// A liner whose inset bares the turn-ins is offered the widest inset that laps them, down to
+// the least length that a plan may have; where the turn-ins end nearer to the edge than that,
+// nothing but a wider margin does. With what is offered it builds.
+func TestInsetThatLaps(t *testing.T) {
+	least := units.Longest
+	offered, not := 0, 0
+	for more := -6 * nm; more <= 6*nm; more++ {
+		s := plainCase()
+		s.Rulers, s.Lining = all(everyNanometre), rule.Lining{Inset: 3 * mm}
+		s.Margin = rule.Margin{Ideal: 2200*units.Micrometre + units.Shortest + more, Least: mm, Tolerated: mm}
+		s.Mitre = rule.Mitre{Distance: 16 * mm / 10}
+		v, ok := refusal(s, "lining.inset", folio.LapNone)
+		if !ok {
+			t.Fatalf("%v more: %v", more, builds(s))
+		}
+		s.Lining.Inset = units.Shortest
+		_, bare := refusal(s, "lining.inset", folio.LapNone)
+		if v.Bound == check.NoBound {
+			not++
+			if !bare && more > 2*nm {
+				t.Errorf("%v more: an inset of %v laps, and is not offered", more, s.Lining.Inset)
+			}
+			continue
+		}
+		offered++
+		least = min(least, v.Limit)
+		s.Lining.Inset = v.Limit
+		if _, bare := refusal(s, "lining.inset", folio.LapNone); bare || v.Bound != check.AtMost {
+			t.Errorf("%v more: with %v: %v", more, v.Limit, builds(s))
+		}
+	}
+	if least != units.Shortest || offered == 0 || not == 0 {
+		t.Errorf("%d times an inset is offered, the least of %v; %d times none", offered, least, not)
 	}
 }

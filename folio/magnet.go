@@ -67,7 +67,7 @@ func (b *builder) magnets() {
 		bad.Under("", p.Shuts())
 		return
 	}
-	n, spec, before := p.Notation(), &p.spec, bad.Len()
+	n, spec := p.Notation(), &p.spec
 	if m.Thickness > spec.Board.Caliper {
 		bad.Long("magnets.thickness", check.TooLarge, n, m.Thickness, spec.Board.Caliper, "to be sunk in the board")
 	}
@@ -121,9 +121,6 @@ func (b *builder) magnets() {
 		at(pair.high, pair.low, edge)
 	}
 	f.apart = s.magnetsApart()
-	if bad.Len() > before {
-		return
-	}
 	p.fastening = &f
 	b.warnApart()
 }

@@ -600,3 +600,28 @@ func TestAtOncePastTheBorder(t *testing.T) {
 		}
 	}
 }
+
+// What follows from a fitting of which something is wrong is not told of, and what is wrong
+// there is told once, whether that fitting comes before or after.
+func TestFollowsFromWhatIsWrong(t *testing.T) {
+	for _, first := range []bool{false, true} {
+		s := plainCase()
+		wrong := folio.Fitting{Name: "wrong", Kind: folio.Mat{Size: units.Size{W: -mm, H: 40 * mm}}}
+		after := folio.Fitting{Name: "after", Panel: boards.LeftCover, Kind: folio.Mat{}, Size: place.Sizing{
+			W: place.Relation{Of: place.OfFitting, Fitting: "wrong"}, H: place.Relation{Of: place.OfPanel},
+		}}
+		s.Fittings = []folio.Fitting{after, wrong}
+		if first {
+			s.Fittings = []folio.Fitting{wrong, after}
+		}
+		var bad *check.Error
+		if !errors.As(builds(s), &bad) || bad.Len() != 1 {
+			t.Fatalf("first %v: %v", first, bad)
+		}
+		for v := range bad.All() {
+			if v.Code != check.NotPositive || v.Of != "wrong" {
+				t.Errorf("first %v: %v", first, bad)
+			}
+		}
+	}
+}
