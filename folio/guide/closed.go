@@ -39,7 +39,7 @@ func Closed(p *folio.Plan, o Options) (Picture, bool) {
 			figs = append(figs, tightStack(q, tight))
 		}
 		return figs
-	})
+	}), true
 }
 
 // A side is a face of a board in section, on which things stand.

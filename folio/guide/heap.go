@@ -302,10 +302,7 @@ func (l leaned) point(q units.Point) units.Point {
 // halfOpened draws in section what lies in layers and was only creased at lines
 // along an axis: each crease half opened, with all that it would turn up and over.
 func (w *workshop) halfOpened(q pen, s subject, t *worktop.Bench, folds []work.FoldAt) *figure {
-	h, turns, ok := t.Turning(s.copy, folds...)
-	if !ok {
-		return nil
-	}
+	h, turns, _ := t.Turning(s.copy, folds...)
 	axis, through := lineOf(h, folds[0], s.copy)
 	cuts := h.Section(axis, through)
 	parts, apart := partsOf(h), q.apart(cuts)
@@ -323,9 +320,6 @@ func (w *workshop) halfOpened(q pen, s subject, t *worktop.Bench, folds []work.F
 			key[k] = '1'
 			most[k]++
 			p := parts[c.Stretch()]
-			if i, n := p.Piece(); i != a.What.Index || n != s.copy {
-				continue
-			}
 			if _, _, ok := p.EdgeOn(a.Axis, a.At); !ok {
 				continue
 			}

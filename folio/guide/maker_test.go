@@ -108,6 +108,8 @@ func rarer() []sample {
 	glued.Closing.Adhesive.Glue, glued.Groove = true, pocket.GrooveInside
 	glued.Fittings = []folio.Fitting{{Name: "leaves", Panel: boards.LeftCover, Stock: "blue card", Kind: folio.Folded{Kind: pocket.Concertina{Content: card.Turned(), Leaves: 2}}},
 		{Name: "hinged", Panel: boards.RightCover, Stock: "blue card", Kind: folio.Folded{Kind: pocket.Flap{Content: card, Hinge: score.Tail, Mat: pocket.Mat{Size: units.Size{W: 95 * mm, H: 64 * mm}}}}}}
+	block := start // the covers are as large as what they are built around asks
+	block.Cover, block.Spine, block.Block = units.Size{}, rule.Spine{}, boards.Block{Page: units.Size{W: 140 * mm, H: 190 * mm}, Thickness: 14 * mm, Setback: 2 * mm}
 	narrow := start // its folds lie less than the arrows reach from the edges
 	narrow.Fittings = []folio.Fitting{{Name: "leaves", Stock: "blue card", Kind: folio.Folded{Kind: pocket.Concertina{Content: card, Leaves: 3, Fold: 5 * mm, Tab: mm}}}}
 	hinged := func(name string, form boards.Form, h rule.Hinge) sample {
@@ -120,7 +122,7 @@ func rarer() []sample {
 	}
 	return []sample{hinged("two creases", boards.SpineBoard, rule.Hinge{Crease: rule.CreaseTwo}), hinged("round hinges", boards.SpineBoard, rule.Hinge{Crease: rule.CreaseRound}),
 		hinged("round soft spine", boards.SoftSpine, rule.Hinge{Crease: rule.CreaseRound, Width: 20 * mm}), hinged("does not shut", boards.SpineBoard, rule.Hinge{Rule: rule.HingeFixed, Width: mm, Angle: 20}), sampleOf("magnets in a flap", held), sampleOf("magnets in two flaps", doors), sampleOf("sides first", sides), sampleOf("quarter in millimetres", quarter), sampleOf("stacked", stacked),
-		sampleOf("narrow guard", narrow), sampleOf("glued", glued), made("quarter, as it came out", quarter, refit.Measured{Width: 384 * mm, Height: 221 * mm}),
+		sampleOf("narrow guard", narrow), sampleOf("glued", glued), sampleOf("round a block", block), made("quarter, as it came out", quarter, refit.Measured{Width: 384 * mm, Height: 221 * mm}),
 		made("stacked, as it came out", stacked, refit.Measured{Width: 387 * mm, Height: 221 * mm})}
 }
 
@@ -199,6 +201,11 @@ func jobOfPictures(t *testing.T, p *folio.Plan, look eye) makertest.Job {
 	}
 	sideOfPicture(t, &j, p, look, false)
 	sideOfPicture(t, &j, p, look, true)
+	if b := p.Spec().Block; b.Thickness > 0 { // set back from the hinge of its board, and a square within the head
+		board, _ := p.Board(boards.RightCover)
+		at := units.Point{X: board.Rect().Min.X - b.Setback, Y: b.Square}
+		j.Others = append(j.Others, makertest.Other{Kind: work.Block, Size: b.Page, Thickness: b.Thickness, Place: units.RectAt(at, b.Page)})
+	}
 	if m, ok := p.Magnets(); ok {
 		i, d := 0, p.Spec().Magnets.Diameter
 		for at := range m.Places() {

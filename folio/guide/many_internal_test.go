@@ -188,7 +188,7 @@ func TestAlikeHideAsOne(t *testing.T) {
 			at := units.Point{X: units.Length(rnd.Intn(9)), Y: units.Length(rnd.Intn(9))}
 			kinds[i] = corners(units.RectAt(at, units.Size{W: units.Length(1 + rnd.Intn(9)), H: units.Length(1 + rnd.Intn(9))}))
 			if rnd.Intn(3) == 0 {
-				kinds[i] = kinds[i][:3]
+				kinds[i] = kinds[rnd.Intn(i+1)][:3] // half of one of them
 			}
 		}
 		list := make([]sheetlet, 60)
@@ -214,6 +214,23 @@ func TestAlikeHideAsOne(t *testing.T) {
 				t.Fatalf("%v under what lies over sheet %d: hidden %v, want %v", q, n, got, want)
 			}
 		}
+	}
+}
+
+// What has three corners of a sheet one after the other may lie beside it, in a notch: it
+// hides what the sheet does not.
+func TestWhatLiesInANotchHides(t *testing.T) {
+	at := func(x, y units.Length) units.Point { return units.Point{X: x, Y: y} }
+	notched := []units.Point{at(0, 0), at(40, 0), at(40, 10), at(10, 10), at(10, 40), at(0, 40)}
+	list := []sheetlet{{pts: corners(units.RectAt(at(1, 1), units.Size{W: 38, H: 38}))}, {pts: notched[2:5]}, {pts: notched}}
+	above, over := outlines(list)
+	for _, q := range []units.Point{at(5, 5), at(15, 15)} {
+		if !slices.ContainsFunc(above[:over[0]], func(s sheetlet) bool { return s.hides(q) }) {
+			t.Errorf("nothing hides %v", q)
+		}
+	}
+	if slices.ContainsFunc(above[:over[0]], func(s sheetlet) bool { return s.hides(at(30, 30)) }) {
+		t.Error("something hides what nothing lies over")
 	}
 }
 

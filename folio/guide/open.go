@@ -40,7 +40,7 @@ func open(p *folio.Plan, o Options, outside bool) (Picture, bool) {
 		f.chain(score.Head, xs)
 		f.chain(score.Left, ys)
 		return []*figure{f}
-	})
+	}), true
 }
 
 // fittingsOn names the fittings on a side, for a description.

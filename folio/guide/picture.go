@@ -57,16 +57,13 @@ type drawer func(p pen) []*figure
 const mostTries = 4
 
 // compose draws a picture so that it fits.
-func compose(title, description string, o Options, write figures, draw drawer) (Picture, bool) {
+func compose(title, description string, o Options, write figures, draw drawer) Picture {
 	shrink := int64(1000)
 	var pic Picture
 	for try := range mostTries {
 		p := pen{shrink: shrink, write: write, keys: new([]letterKey)}
 		p.widest = p.mm(o.Fit.W.Nanometres() / 1000 / namesShare)
 		figs := draw(p)
-		if len(figs) == 0 {
-			return Picture{}, false
-		}
 		for _, f := range figs {
 			f.settle()
 		}
@@ -96,7 +93,7 @@ func compose(title, description string, o Options, write figures, draw drawer) (
 	pic.title, pic.description = title, description
 	pic.printed.W, _ = pic.size.W.Scale(1000, pic.pen.shrink, units.Up)
 	pic.printed.H, _ = pic.size.H.Scale(1000, pic.pen.shrink, units.Up)
-	return pic, true
+	return pic
 }
 
 // namesShare is the part of the room's width that a name beside a drawing may take. A

@@ -35,7 +35,7 @@ func piecePicture(p *folio.Plan, piece folio.Piece, i int, cut work.Cut, o Optio
 		f := newFigure(q)
 		f.piece(piece, i, cut)
 		return []*figure{f}
-	})
+	}), true
 }
 
 // cutOf returns the action that cuts a piece.

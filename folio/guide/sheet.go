@@ -31,7 +31,7 @@ func Sheet(l *layout.Layout, number int, o Options) (Picture, bool) {
 			f := newFigure(q)
 			f.sheet(s, cuts, write)
 			return []*figure{f}
-		})
+		}), true
 	}
 	return Picture{}, false
 }

@@ -71,7 +71,7 @@ func (s Steps) draw(i int, o Options, last *tabletop) (Picture, bool) {
 			}
 		}
 		return figs
-	})
+	}), true
 }
 
 // draw draws a subject as it is in the step.

@@ -69,9 +69,6 @@ func (d *dimensioned) add(from, at units.Length) {
 
 // draw dimensions the places along a side: one by itself, several from their edge.
 func (d *dimensioned) draw(f *figure, side score.Edge) {
-	if d.list == nil {
-		return
-	}
 	at := sortedPlaces(append(d.list, d.from)...)
 	if len(at) < 3 {
 		f.chain(side, at)

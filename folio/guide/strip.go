@@ -40,7 +40,7 @@ func stripPicture(p *folio.Plan, steps iter.Seq[work.Step], fitting int, o Optio
 		f := newFigure(q)
 		f.layers(runs, first, g.Index())
 		return []*figure{f}
-	})
+	}), true
 }
 
 // throughFitting draws the section of a fitting of which not every layer is a panel
@@ -64,7 +64,7 @@ func throughFitting(p *folio.Plan, steps iter.Seq[work.Step], g folio.Fitted, o 
 		f := newFigure(q)
 		f.cutThrough(w, h, w.lastFold(subject{piece: first}), middleOf(h.Bounds()), true)
 		return []*figure{f}
-	})
+	}), true
 }
 
 // folded returns a fitting that is folded from sheet, and its design.
@@ -260,7 +260,7 @@ func accordionPicture(p *folio.Plan, steps iter.Seq[work.Step], fitting int, o O
 			figs = append(figs, f)
 		}
 		return figs
-	})
+	}), true
 }
 
 // A fan is a run of pockets with gussets, opened.
@@ -448,7 +448,8 @@ func (f *figure) zigzag(z zigzag, first, fitting int, d pocket.Design, leaves []
 		}
 		by := slanted(panel, z.slant[k])
 		next := at.Plus(by)
-		of := ref{first + z.piece, 0, k, fitting}
+		of := ofPiece(first + z.piece)
+		of.panel, of.fitting = k, fitting
 		f.line(outline, of, false, at, next)
 		if !slices.Contains(z.panels[:k], panel) {
 			f.name(f.pen.write.text(panel), boundsOf([]units.Point{at, next}), of)

@@ -178,3 +178,39 @@ func TestNoWordOverlapsAnything(t *testing.T) {
 		t.Errorf("only %d plans could be built", met)
 	}
 }
+
+// However many words a picture has for its room, what it shows keeps about a quarter of the
+// room, along one side at least, and never less than a fifth. What is smaller by itself is
+// drawn as large as it is.
+func TestWordsLeaveAQuarter(t *testing.T) {
+	fits := []guide.Options{{Fit: units.Size{W: 88 * mm, H: 62 * mm}}, {Fit: units.Size{W: 150 * mm, H: 30 * mm}}, {Fit: units.Size{W: 40 * mm, H: 90 * mm}}}
+	shrunk, least := 0, 1.0
+	for _, s := range samples() {
+		for i, d := range drawings(s.plan) {
+			if i%2 == 0 {
+				continue
+			}
+			o := fits[i/2%len(fits)]
+			pic, ok := d.draw(o)
+			if !ok || pic.Printed() == pic.Size() {
+				continue
+			}
+			shrunk++
+			r, bad := readPicture(pic, true)
+			if bad != "" {
+				t.Fatal(bad)
+			}
+			body, _ := round(slices.DeleteFunc(slices.Clone(r.lines), func(l readLine) bool {
+				return l.legend || l.kind == "thin" || l.kind == "mark" || l.kind == "swing" || l.kind == "swingunder" || l.kind == "along" || l.kind == "slide"
+			}))
+			scale := float64(pic.Printed().W) / float64(pic.Size().W)
+			of := max(float64(body.x1-body.x0)*scale/float64(o.Fit.W), float64(body.y1-body.y0)*scale/float64(o.Fit.H))
+			if least = min(least, of); of < 0.2 {
+				t.Errorf("%s, %s: in %v what is drawn takes %.3f of the room", s.name, d.name, o.Fit, of)
+			}
+		}
+	}
+	if shrunk < 50 || least > 0.3 {
+		t.Errorf("%d pictures, of which what is drawn takes %.3f of the room at least", shrunk, least)
+	}
+}

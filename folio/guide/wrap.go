@@ -29,7 +29,7 @@ func Wrap(p *folio.Plan, o Options) (Picture, bool) {
 			f.say("mitres through " + q.write.text(c.Leg().Length()) + " from each corner")
 		}
 		return []*figure{f}
-	})
+	}), true
 }
 
 // wrapState says how far the covering has come that is drawn laid flat.
