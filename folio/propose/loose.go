@@ -70,8 +70,8 @@ func (s *searcher) loosen(spec folio.Spec) error {
 	s.rough = s.layered || s.phases > mostPhases || step < leastStep
 	for i := range s.leaves {
 		l := &s.leaves[i]
-		if !even { // at either edge half of what is cut off is rounded up
-			l.inset, l.more = l.inset.Plus(-2, -2), l.more.Plus(liner+2, liner+2)
+		if !even { // at either edge half of what is cut off, less than a step, is rounded up
+			l.inset, l.more = l.inset.Plus(-2, -2), l.more.Plus(liner+1, liner+1)
 		}
 		follows = follows || l.more != units.Size{}
 		if s.rough {

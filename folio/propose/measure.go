@@ -2,6 +2,7 @@ package propose
 
 import (
 	"slices"
+	"strings"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
@@ -137,6 +138,9 @@ func (s *searcher) roomyCase() (*folio.Plan, folio.Spec, error) {
 			if v.Bound == check.AtLeast && v.Limit >= s.roomy {
 				own.Malformed(v.Path, check.Conflict, v.Got+" of its own", "no width, but one that follows from what goes in")
 			}
+			if strings.HasSuffix(v.Path, ".rule") && s.followsRoom(spec, v) {
+				own.Malformed(v.Path, check.Conflict, v.Got+" by its rule", "no rule, but a width that follows from what goes in")
+			}
 		}
 		switch {
 		case flat && s.layered && s.full.Closing.UnderFlap == 0:
@@ -150,6 +154,15 @@ func (s *searcher) roomyCase() (*folio.Plan, folio.Spec, error) {
 			return nil, spec, err
 		}
 	}
+}
+
+// followsRoom reports whether a case with a little less room would be told otherwise
+// what is wrong.
+func (s *searcher) followsRoom(spec folio.Spec, v check.Violation) bool {
+	less := s.ample() - s.ruler.Step()
+	s.deepen(&spec, less, less)
+	_, err := s.build(spec)
+	return err == nil || !strings.Contains(err.Error(), v.Want)
 }
 
 // outside takes from a roomy case, of which so many boards lie, how thick it is

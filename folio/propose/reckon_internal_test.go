@@ -1038,3 +1038,40 @@ func TestTheFirstIsTriedWhateverTheBudget(t *testing.T) {
 		t.Errorf("%d steps for one cover, %d for three", first, more)
 	}
 }
+
+// With rulers that have nothing in common a liner is cut to everything from nothing to
+// nearly a step of its ruler less than its board: what is reckoned is never more than there
+// is, in width or height, and on some cover all that there is.
+func TestRoughOnOddRulers(t *testing.T) {
+	const step, cut = 100_003, 10_007 // nm
+	main, err := units.NewRuler(step, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	liner, err := units.NewRuler(cut, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := begin(t, folio.Spec{Form: boards.SpineBoard, Rulers: rule.Rulers{Main: main, Liner: liner}})
+	if s == nil || !s.rough {
+		t.Fatal("it follows the cover")
+	}
+	least, most := units.Size{W: cut, H: cut}, units.Size{}
+	for k := range units.Length(cut) {
+		spec := s.full
+		spec.Cover = units.Size{W: (800 + k) * step, H: (1000 + k) * step}
+		s.deepen(&spec, 90*step, 0)
+		p, err := folio.Build(spec)
+		if err != nil {
+			t.Fatal(err)
+		}
+		reckoned := s.panels(spec.Cover)
+		for i, is := range s.panelsOf(p) {
+			spare := is.Plus(-reckoned[i].W, -reckoned[i].H)
+			least, most = least.Min(spare), most.Max(spare)
+		}
+	}
+	if (least != units.Size{}) || most != (units.Size{W: cut - 1, H: cut - 1}) {
+		t.Errorf("from %v to %v less than there is", least, most)
+	}
+}
