@@ -129,17 +129,25 @@ func TestPassing(t *testing.T) {
 }
 
 // Where the two hinges of a spine board bend in different ways, the one at the board that turns
-// carries it: what is told meets in motion, and as far apart as would do it passes.
+// carries it, to the left as to the right: what is told meets in motion, and as far apart as would do it passes.
 func TestPassingAtUnlikeHinges(t *testing.T) {
 	touched := 0
-	for n := range 4 {
+	for n := range 8 {
 		s := besides(rule.CreaseAtEdge, false, 2*mm, mm/100, 0)
 		s.Spine.Width = 33 * mm / 2
 		s.Row.Joints = slices.Clone(s.Row.Joints)
 		s.Row.Joints[n%2].Hinge.Crease = rule.CreaseTwo
-		s.Row.Main = boards.Panel1 + boards.Role(n/2)
+		s.Row.Joints[1-n%2].Hinge = rule.Hinge{Width: 7 * mm / 2}
+		further := 12 * mm / 10 // than it needs for board, liner and a turn-in
+		if n%2 == 0 {
+			further = -further
+		}
+		s.Row.Main = boards.Panel1 + boards.Role(n/2%2)
+		if n >= 4 {
+			s = inMirror(s)
+		}
 		meets := func(apart units.Length) (w check.Warning, meets bool) {
-			s.Fittings[1].Place.Offset.X = 2*mm + 8*mm + apart
+			s.Fittings[1].Place.Offset.X = 2*mm + 8*mm + further + apart
 			p := mustBuild(t, s)
 			for o := range p.Warnings() {
 				if o.Code == folio.WarnPassing {
@@ -162,7 +170,7 @@ func TestPassingAtUnlikeHinges(t *testing.T) {
 			}
 		}
 	}
-	if touched < 2 {
+	if touched < 4 {
 		t.Errorf("only %d touch", touched)
 	}
 }
