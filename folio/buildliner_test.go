@@ -303,3 +303,23 @@ func TestLinerIsLaidFromNear(t *testing.T) {
 		}
 	}
 }
+
+// Lined board by board, a flap must keep a step of the ruler inside its two insets of 3 mm, or
+// nothing is left of its liner: what would do leaves it that.
+func TestNothingLeftOnAFlap(t *testing.T) {
+	for quarters := units.Length(20); quarters < 32; quarters++ {
+		s := plainCase()
+		s.Form, s.FlapWidth, s.Lining.Rule, s.Rulers.Board = boards.ForeEdgeFlap, quarters*mm/4, rule.LiningPanels, everyNanometre
+		v, none := refusal(s, "lining.inset", folio.LinerNone)
+		if short := s.FlapWidth < 7*mm; none != short {
+			t.Errorf("a flap of %v: %v", s.FlapWidth, builds(s))
+		}
+		if !none {
+			continue
+		}
+		s.Lining.Inset = v.Limit
+		if v, none := refusal(s, "lining.inset", folio.LinerNone); none || 2*s.Lining.Inset < s.FlapWidth-mm-nm {
+			t.Errorf("a flap of %v with an inset of %v: %v", s.FlapWidth, s.Lining.Inset, v)
+		}
+	}
+}
