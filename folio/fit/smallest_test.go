@@ -556,6 +556,10 @@ func TestSmallestWithinABudget(t *testing.T) {
 	if _, err := fit.Smallest(ctx, folio.Spec{}, fit.Budget{}, u.Content); !errors.Is(err, context.Canceled) {
 		t.Errorf("cancelled: %v", err)
 	}
+	sheets := folio.Spec{Covering: stock.Stock{Sheets: []stock.Sheet{{Size: units.MustParseSize("12 x 12 in")}}}}
+	if m, err := fit.Largest(ctx, sheets, best.Plan().Spec().Cover); !errors.Is(err, context.Canceled) || m != (fit.Most{}) {
+		t.Errorf("cancelled: %v", err)
+	}
 	if f, err := fit.FamilyOf(ctx, folio.Spec{Spine: rule.Spine{Width: units.Inch}}, best.Plan().Spec().Cover); !errors.Is(err, context.Canceled) || f.String() == "" {
 		t.Errorf("cancelled: %v", err)
 	}
