@@ -53,6 +53,20 @@ func count(n int) string { return strconv.Itoa(n) }
 
 func sizeText(n units.Notation, s units.Size) string { return n.Text(s.W) + " x " + n.Text(s.H) }
 
+// ordinal tells copies of a piece apart, and things of one name, counted from 0.
+func ordinal(copy int) string {
+	words := [...]string{"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"}
+	if copy < len(words) {
+		return words[copy]
+	}
+	n := copy + 1
+	end := "th"
+	if n%100/10 != 1 && n%10 >= 1 && n%10 <= 3 {
+		end = [...]string{"st", "nd", "rd"}[n%10-1]
+	}
+	return count(n) + end
+}
+
 func walk[T any](list []T) iter.Seq[T] {
 	return func(yield func(T) bool) {
 		for _, v := range list {

@@ -479,7 +479,7 @@ func (fr Frame) work(o *order, f *Fitted) {
 				continue
 			}
 			// With the back up, what lies near the left edge lies near the right.
-			what, lies := work.Object{Index: int(q.piece), Copy: int(q.copy), Name: piece.name}, f.seen(q.rect)
+			what, lies := work.Object{Index: int(q.piece), Copy: int(q.copy), Name: p.pieceName(int(q.piece))}, f.seen(q.rect)
 			if piece.quantity > 1 {
 				what.Name = ordinal(int(q.copy)) + " " + what.Name
 			}

@@ -1,8 +1,6 @@
 package folio
 
 import (
-	"strings"
-
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/pocket"
@@ -143,28 +141,12 @@ func (m Mat) filling(f *fitter) (Kind, bool) {
 
 func (m Mat) holds() pocket.Content { return m.Picture }
 
-// mats counts the mats.
-func (p *Plan) mats() int {
-	n := 0
-	for i := range p.fitted {
-		if _, ok := p.fitted[i].kind.(Mat); ok {
-			n++
-		}
-	}
-	return n
-}
-
 // work cuts the mat, fixes it in its place, and its picture on it in the end.
 func (m Mat) work(o *order, f *Fitted) {
 	t := o.p.object(int(f.first))
 	cut := o.cutFitting(f)
 	fixed := o.fix(f, t, f.rect, o.adhesive(), o.sticky(f.rect.Size()), cut)
 	on := onPiece(t)
-	if o.p.mats() > 1 { // others have been worked on since
-		if on.Name = f.Label(); !strings.Contains(on.Name, t.Name) {
-			on.Name = partOf(t.Name, on.Name)
-		}
-	}
 	for i, s := range f.spots {
 		c, ok := s.Content()
 		if !ok {

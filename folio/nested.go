@@ -230,11 +230,9 @@ func (b *builder) hooks(s *shut) {
 		b.warn(check.Warning{Path: "measured", Code: NotClosing, Got: h.by, Text: "the cover as measured does not close without force: " + got})
 		return
 	}
-	path := check.Index("row.boards", f.inRow(h.board)) + ".width"
-	if !b.spec.Row.Given() {
-		if path = "cover.w"; p.shape.rule(f.inRow(h.board)) == boards.WidthHalf {
-			path = "flapwidth"
-		}
+	path := "flapwidth" // of the forms only two flaps come to lie beside boards, the others' lie over each other
+	if b.spec.Row.Given() {
+		path = check.Index("row.boards", f.inRow(h.board)) + ".width"
 	}
 	b.bad.Add(check.Violation{Path: path, Code: NotClosing, Nature: check.Impossible, Got: got,
 		Want: "boards of such widths that the two lie over each other, or at least " + n.Bound(h.by, units.Up) + " further apart"})

@@ -2,6 +2,7 @@ package folio
 
 import (
 	"slices"
+	"strings"
 
 	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket/work"
@@ -97,9 +98,10 @@ func named(do []work.Action, f *Fitted) []work.Action {
 		if !ok {
 			continue
 		}
-		if fold.What.Name == label(f.name, f.kind) {
+		switch {
+		case fold.What.Name == label(f.name, f.kind):
 			fold.What.Name = f.Label()
-		} else {
+		case !strings.HasSuffix(fold.What.Name, f.Label()):
 			fold.What.Name = partOf(fold.What.Name, f.Label())
 		}
 		do[i] = fold

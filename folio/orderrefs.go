@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"strings"
+
 	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
@@ -25,22 +27,33 @@ func (w *wrapPart) called(piece *Piece) string {
 	return piece.name
 }
 
-// ordinal tells copies of a piece apart, and things of one name, counted from 0.
-func ordinal(copy int) string {
-	words := [...]string{"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"}
-	if copy < len(words) {
-		return words[copy]
+// object returns a piece of which there is one copy.
+func (p *Plan) object(i int) work.Object { return work.Object{Index: i, Name: p.pieceName(i)} }
+
+// pieceName returns what a piece is called in the order of work: its name, and where
+// another fitting has a piece of that name, also of which fitting it is.
+func (p *Plan) pieceName(i int) string {
+	piece := &p.pieces[i]
+	if piece.fitting == 0 {
+		return piece.name
 	}
-	n := copy + 1
-	end := "th"
-	if n%100/10 != 1 && n%10 >= 1 && n%10 <= 3 {
-		end = [...]string{"st", "nd", "rd"}[n%10-1]
+	for k := range p.pieces {
+		if o := &p.pieces[k]; o.name == piece.name && o.fitting != piece.fitting && o.fitting > 0 {
+			return p.fitted[piece.fitting-1].piecesName(i)
+		}
 	}
-	return count(n) + end
+	return piece.name
 }
 
-// object returns a piece of which there is one copy.
-func (p *Plan) object(i int) work.Object { return work.Object{Index: i, Name: p.pieces[i].name} }
+// piecesName returns what a piece of the fitting is called with the fitting's name: that
+// alone for a mat or a frame whose name says that it is one.
+func (f *Fitted) piecesName(i int) string {
+	name, label := f.plan.pieces[i].name, f.Label()
+	if name == f.kind.String() && strings.HasSuffix(label, name) {
+		return label
+	}
+	return partOf(name, label)
+}
 
 // boardBase returns the inside of a board, or its outside.
 func (p *Plan) boardBase(i int, outside bool) work.Base {

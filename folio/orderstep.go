@@ -108,7 +108,7 @@ func (p *Plan) told(piece *Piece) string {
 func (o *order) cut(i int) work.Cut {
 	piece := &o.p.pieces[i]
 	c := work.Cut{
-		What: work.Object{Index: i, Copy: work.All, Name: piece.name}, Count: piece.quantity, Size: piece.Size(),
+		What: work.Object{Index: i, Copy: work.All, Name: o.p.pieceName(i)}, Count: piece.quantity, Size: piece.Size(),
 		From: piece.Source(), Grain: work.GrainEither, Upright: piece.oneWay, Up: piece.up,
 	}
 	if piece.grain == stock.GrainParallel && piece.role != stock.FoamPiece && piece.role != stock.FilmPiece {

@@ -424,7 +424,7 @@ func (a FoldedAccordion) steps(d *design, o *order) {
 	for _, l := range chain {
 		p := d.pieces[l.piece]
 		this, panels := o.one(l.piece, l.copy), o.on(l.piece, l.copy)
-		panels.Name = "panels"
+		panels.Name = "panels" + o.apart()
 		o.fold(this, p.folds[0])
 		o.stick(this, score.Face, panels, glueOf(p.blank)...)
 	}

@@ -349,13 +349,13 @@ func (c Concertina) steps(d *design, o *order) {
 		fix.Areas = append(fix.Areas, right)
 		o.base(whole(fix))
 	} else {
-		fix.What.Name, fix.Panel, fix.Size = "first tab of the guard", 0, left.Size()
+		fix.What.Name, fix.Panel, fix.Size = "first tab of the guard"+o.apart(), 0, left.Size()
 		o.base(fix)
 		o.stickUnder(o.one(last.piece, last.copy), score.Back, right)
 	}
 	o.dry("the guard", o.links(chain)...)
 	for i := d.pockets - 1; i >= 0; i-- {
-		fold := o.panelAt(chain, tab+times(i, 2*fold+land), "fold "+itoa(i+1)+" of the guard")
+		fold := o.panelAt(chain, tab+times(i, 2*fold+land), "fold "+itoa(i+1)+" of the guard"+o.apart())
 		o.fix(whole(work.Fix{What: o.one(leafPiece, i), On: fold, At: at(0, 0), Areas: glue, Size: size}))
 	}
 	o.dry("the leaves", o.all(leafPiece))

@@ -224,7 +224,7 @@ func (f Flap) steps(d *design, o *order) {
 	}
 	mount()
 	o.do(work.TaskLay, work.TurnOver{What: flap})
-	fix.What.Name = "tab of the leaf"
+	fix.What.Name = "tab of the leaf" + o.apart()
 	fix.Panel, fix.Up, fix.At, fix.Size = tab.number, score.Back, at(tab.closed.Min.X, tab.closed.Min.Y), tab.closed.Size()
 	if f.level() { // turned over left to right, its leaf still lies the wrong way
 		fix.Quarters = 2

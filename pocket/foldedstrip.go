@@ -486,7 +486,7 @@ func (m *maker) warnFold(spine, stack units.Length) {
 func (s FoldedStrip) steps(d *design, o *order) {
 	strip, p := o.one(0, 0), d.pieces[0]
 	front, base := o.on(0, 0), o.on(0, 0)
-	front.Name, base.Name = "pocket front", "base"
+	front.Name, base.Name = "pocket front"+o.apart(), "base"+o.apart()
 	hem := d.panel("hem")
 	var few [3][2]units.Rect
 	toFront, toBase, byHem := few[0][:0], few[1][:0], few[2][:0]
@@ -520,7 +520,7 @@ func (s FoldedStrip) steps(d *design, o *order) {
 	}
 	o.fold(strip, p.folds[2:]...)
 	lies, on := d.panel("base"), strip
-	on.Name = "base of the strip"
+	on.Name = "base of the strip" + o.apart()
 	o.base(work.Fix{What: on, Panel: lies.number, At: at(lies.closed.Min.X, 0), Areas: []units.Rect{lies.blank}, Size: lies.Size()})
 	o.dry("the strip", strip)
 	o.insert()

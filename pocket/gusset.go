@@ -347,7 +347,7 @@ func (m *maker) leaf(w leafWish) leaf {
 func (g Gusset) steps(d *design, o *order) {
 	sheet, front := o.one(0, 0), d.panels[1]
 	back := o.on(0, 0)
-	back.Name = "back panel" // not the back of the paper
+	back.Name = "back panel" + o.apart() // not the back of the paper
 	p := d.pieces[0]
 	if g.At == FootGusset {
 		half := d.half
@@ -383,7 +383,7 @@ func (g Gusset) steps(d *design, o *order) {
 		o.dry("the gussets", sheet, o.all(1))
 		o.fold(sheet, p.folds...)
 		on := o.on(0, 0)
-		on.Name = "front"
+		on.Name = "front" + o.apart()
 		for side := range 2 {
 			_, tab := tabsOf(gusset.blank)
 			o.stick(o.one(1, side), score.Face, on, tab)

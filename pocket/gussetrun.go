@@ -339,7 +339,7 @@ func (g GussetRun) steps(d *design, o *order) {
 	var strips []work.Object
 	for i, chain := range d.chains {
 		strip := o.one(chain[0].piece, chain[0].copy)
-		if len(chain) == 1 { // it is called as it was cut
+		if names[i] += o.apart(); len(chain) == 1 { // it is called as it was cut
 			names[i] = strip.Name
 		}
 		strips = append(strips, o.links(chain)...)

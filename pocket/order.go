@@ -2,6 +2,7 @@ package pocket
 
 import (
 	"slices"
+	"strings"
 
 	"boardwrap.example/internal/inorder"
 	"boardwrap.example/internal/slab"
@@ -145,17 +146,37 @@ func (o *order) handled(all []work.Object, a work.Action) []work.Object {
 // all is every copy of a piece, one is one copy of it.
 func (o *order) all(piece int) work.Object {
 	t := work.Object{Kind: work.Piece, Index: o.first + piece, Name: o.d.pieces[piece].name}
+	if o.in != nil { // where it may be told apart: as the leaf of something, or as the first pleats
+		if name := o.in.Cut(t.Index).What.Name; strings.HasPrefix(name, t.Name) || strings.HasSuffix(name, t.Name) {
+			t.Name = name
+		}
+	}
 	if o.d.pieces[piece].quantity > 1 {
 		t.Copy = work.All
 	}
 	return t
 }
 
+// apart is what tells the parts of the first piece apart from others of their names, in
+// the setting: of what they are, as it stands behind the name.
+//
+//go:noinline
+func (o *order) apart() string {
+	of, told := strings.CutPrefix(o.all(0).Name, o.d.pieces[0].name)
+	if !told {
+		return ""
+	}
+	return of
+}
+
 func (o *order) one(piece, copy int) work.Object {
 	t := o.all(piece)
 	t.Copy = copy
-	if o.d.pieces[piece].quantity > 1 {
-		t.Name = word.Numbered(t.Name, itoa(copy+1))
+	if own := o.d.pieces[piece].name; o.d.pieces[piece].quantity > 1 { // what tells it apart stands behind its number
+		of, told := strings.CutPrefix(t.Name, own)
+		if t.Name = word.Numbered(own, itoa(copy+1)); told {
+			t.Name += of
+		}
 	}
 	return t
 }

@@ -290,7 +290,7 @@ func (s Slip) steps(d *design, o *order) {
 	if s.Build == FoldedFoot {
 		o.fold(p, d.pieces[0].folds...)
 		back := o.on(0, 0)
-		back.Name = "back panel" // not the back of the paper
+		back.Name = "back panel" + o.apart() // not the back of the paper
 		o.stick(p, score.Face, back, areas...)
 		o.dry("the pocket", p)
 		o.base(whole(work.Fix{What: p, At: at(0, 0), Size: d.closed}))

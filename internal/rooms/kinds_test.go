@@ -37,18 +37,18 @@ func TestNobodyAsksForAKind(t *testing.T) {
 	if len(kinds) < 12 {
 		t.Fatalf("found %d kinds", len(kinds))
 	}
-	own := 0
+	seen := 0 // the generated code asks, of every kind
 	for _, p := range packages {
 		asked := askedIn(p.Fset, p.Files, p.Info, func(n *types.Named) bool { return kinds[n.String()] })
-		own += asked.own
+		seen += asked.own + len(asked.elsewhere)
 		for _, a := range asked.elsewhere {
 			if !strings.Contains(a, "_code.go:") {
 				t.Error(a)
 			}
 		}
 	}
-	if own == 0 {
-		t.Error("no kind asks for itself: nothing was looked at")
+	if seen < len(kinds) {
+		t.Errorf("found %d places that ask for one of %d kinds", seen, len(kinds))
 	}
 }
 
