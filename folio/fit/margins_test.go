@@ -4,7 +4,11 @@ import (
 	"testing"
 
 	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/fit"
+	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
@@ -46,5 +50,54 @@ func TestPicturesOverMargins(t *testing.T) {
 	}
 	if beside < 10 || early < 5 {
 		t.Errorf("beside each other with %d spines, %d of them too narrow for one over the other", beside, early)
+	}
+}
+
+// In a table of covers a folio is at least as thin as is said, and leaves at least as
+// much room, whatever the boards are thick: both are read off an inch ruler.
+func TestTableIsOnTheSafeSide(t *testing.T) {
+	uneven := 0
+	for caliper := mm; caliper < 3*mm; caliper += mm / 8 {
+		s := folio.Spec{Spine: rule.Spine{Width: units.Inch}, Board: stock.Stock{Caliper: caliper}}
+		family, err := fit.FamilyOf(t.Context(), s, units.MustParseSize("5 x 7 in"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.Cover = units.MustParseSize("5 x 7 in")
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		is, ok := p.Closed()
+		row := family.Table()[1]
+		thick, err := units.Parse(row[5])
+		room, err2 := units.Parse(row[6])
+		if !ok || err != nil || err2 != nil {
+			t.Fatalf("%v: %q", caliper, row)
+		}
+		if thick < is.Thickness().Length() || room > is.Room().Length() {
+			t.Errorf("boards of %v: %v thick and %v of room are told as %v and %v", caliper, is.Thickness().Length(), is.Room().Length(), thick, room)
+		}
+		if room != is.Room().Length() {
+			uneven++
+		}
+	}
+	if uneven < 8 {
+		t.Errorf("%d rooms are on no ruler", uneven)
+	}
+}
+
+// What fills a board follows its size, so that a smaller cover may do though none was found.
+func TestWhatFollowsIsNeverComplete(t *testing.T) {
+	for _, size := range []place.Sizing{{}, place.Filling(place.OfPanel, 3*mm)} {
+		s := edgeSpec()
+		s.Fittings = []folio.Fitting{{Name: "label", Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 30 * mm, H: 40 * mm}, Thickness: mm}}}
+		if !size.Empty() {
+			s.Fittings[0].Kind, s.Fittings[0].Size = folio.Ornament{Thickness: mm}, size
+		}
+		least, err := fit.Smallest(t.Context(), s, fit.Budget{})
+		if err != nil || least.Complete() != size.Empty() {
+			t.Errorf("%+v: complete %v, %v", size, least.Complete(), err)
+		}
 	}
 }
