@@ -210,3 +210,24 @@ func TestStandInAtItsBounds(t *testing.T) {
 		t.Error("half panels of more than 10 m")
 	}
 }
+
+// A strip off a roll is in one piece, whichever side of the sheet has no limit.
+func TestStripOffARoll(t *testing.T) {
+	for _, c := range []struct {
+		sheet  units.Size
+		joined bool
+	}{{units.Size{W: 300 * mm, H: 300 * mm}, true}, {units.Size{W: 300 * mm}, false}, {units.Size{H: 300 * mm}, false}, {units.Size{}, false}} {
+		d, err := pocket.FoldedAccordion{Content: sized(50*mm, 80*mm), Panels: 12}.Design(pocket.Paper{Caliper: mm / 5, Sheet: c.sheet}, units.WholeMillimetres)
+		if err != nil {
+			t.Errorf("%v: %v", c.sheet, err)
+			continue
+		}
+		joints := 0
+		for range d.Splices() {
+			joints++
+		}
+		if (joints > 0) != c.joined {
+			t.Errorf("off %v: %d joints", c.sheet, joints)
+		}
+	}
+}
