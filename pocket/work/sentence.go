@@ -3,6 +3,7 @@ package work
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"boardwrap.example/internal/word"
 	"boardwrap.example/score"
@@ -17,6 +18,10 @@ type writer struct {
 	all  []Action
 	at   int // the action being told
 	next int // the one to be told after it
+	// owner ends the names of what is a piece of the step's part and called by it, as in
+	// "mat of the notices"; told says that one was.
+	owner string
+	told  bool
 }
 
 //go:noinline
@@ -124,18 +129,26 @@ func run[A Action](w *writer, keep func(first, next A) bool) alike[A] {
 // thing writes "the mat", "corner 2", or "each of the corners".
 func (w *writer) thing(t Object) *writer {
 	if t.Kind == Piece && t.Copy == All {
-		return w.say("each ", t.Name)
+		return w.say("each ", w.brief(t.Name))
 	}
 	return w.the(t.Name)
+}
+
+// brief is a name without the part of the step that it is of, once that is said: the
+// gusset of the ticket pocket is glued on the back.
+func (w *writer) brief(name string) string {
+	own, ok := strings.CutSuffix(name, w.owner)
+	if ok && w.told && w.owner != "" {
+		return own
+	}
+	w.told = w.told || ok
+	return name
 }
 
 // the writes a name with its article. What is told apart by a number or a letter
 // at the end, as in "corner 2" or "fold 2 of the guard", takes none.
 func (w *writer) the(name string) *writer {
-	if word.Marked(name) {
-		return w.say(name)
-	}
-	return w.say("the ", name)
+	return w.say(word.The(w.brief(name)))
 }
 
 // base writes what something is laid on.

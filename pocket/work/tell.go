@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"boardwrap.example/internal/quote"
+	"boardwrap.example/internal/word"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
@@ -19,6 +20,9 @@ func (s Step) Append(dst []byte, f units.Format) []byte {
 		f.Ruler = s.Ruler
 	}
 	w := &writer{text: dst, f: f}
+	if s.For.Name != "" {
+		w.owner = " of " + word.The(s.For.Name)
+	}
 	for i := 0; i < len(s.Do); i = w.next {
 		w.all, w.at, w.next = s.Do, i, i+1
 		if s.Do[i] == nil {
@@ -77,12 +81,13 @@ func (c Cut) append(w *writer) {
 	for i := range list {
 		c := list.at(i)
 		w.join(i, len(list))
+		name := w.brief(c.What.Name)
 		if c.Count == 1 {
-			w.the(c.What.Name)
+			w.say(word.The(name))
 		} else {
-			w.count(c.Count).say(" x ", c.What.Name)
+			w.count(c.Count).say(" x ", name)
 		}
-		if n := len(c.What.Name); n > 0 && '0' <= c.What.Name[n-1] && c.What.Name[n-1] <= '9' {
+		if n := len(name); n > 0 && '0' <= name[n-1] && name[n-1] <= '9' {
 			w.say(",") // "strip 1 8 3/4 in" would be 1 8 3/4 in
 		}
 		w.say(" ").size(c.Size)

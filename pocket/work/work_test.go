@@ -224,3 +224,28 @@ func TestExpectedAsMeasured(t *testing.T) {
 		t.Errorf("%s; want %s", got, want)
 	}
 }
+
+// A step says once whose a piece is that others have, too, and then by its own name, each
+// time that it is read; whose another is, always.
+func TestOwnersAreSaidOnce(t *testing.T) {
+	const mm = units.Millimetre
+	part := work.Part{Kind: work.PartFitting, Index: 1, Name: "second accordion"}
+	strip := work.Object{Kind: work.Piece, Name: "strip 1 of the second accordion"}
+	other := work.Object{Kind: work.Piece, Name: "strip of the first accordion"}
+	step := work.Step{For: part, Do: []work.Action{
+		work.Cut{What: strip, Count: 1, Size: units.Size{W: 90 * mm, H: 40 * mm}, From: work.Source{Stock: "card", Index: -1}},
+		work.TurnOver{What: strip}, work.TurnOver{What: other},
+		work.Cut{What: strip, Count: 1, Size: units.Size{W: 8 * mm, H: 40 * mm}, From: work.Source{Stock: "card", Index: -1}},
+	}}
+	const want = "From card cut strip 1 of the second accordion 90 x 40 mm. Turn strip 1 over, left to right; the left edge lies at the right from now on. " +
+		"Turn the strip of the first accordion over, left to right; the left edge lies at the right from now on. From card cut strip 1, 8 x 40 mm."
+	for range 2 {
+		if got := step.Text(units.Format{Ruler: units.WholeMillimetres}); got != want {
+			t.Errorf("%s\nwant %s", got, want)
+		}
+	}
+	step.For = work.Part{}
+	if got := step.Text(units.Format{Ruler: units.WholeMillimetres}); strings.Count(got, "of the second accordion") != 3 {
+		t.Errorf("of no part, %s", got)
+	}
+}
