@@ -8,6 +8,7 @@ import (
 	"hash/fnv"
 	"io"
 	"math/rand"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -168,4 +169,27 @@ func TestRowsAreHeld(t *testing.T) {
 		t.Errorf("%d of %d rows were refused", refused, rows)
 	}
 	texttest.Kept(t, "testdata/rows.txt", got.String(), *writeRows)
+}
+
+// A place where something is too thick is told as hands measure it: what reaches beyond a
+// board from one that is folded over it, by how far it does, and never by less than nothing.
+func TestPlacesBeyondABoard(t *testing.T) {
+	r := rand.New(rand.NewSource(2))
+	beyond := 0
+	for range 600 {
+		_, err := folio.Build(anyRow(r))
+		if err == nil {
+			continue
+		}
+		text := err.Error()
+		if strings.Contains(text, "at -") || strings.Contains(text, "to -") {
+			t.Errorf("%s", text)
+		}
+		for _, edge := range []string{"left", "head"} {
+			beyond += strings.Count(text, " beyond the "+edge+" edge")
+		}
+	}
+	if beyond == 0 {
+		t.Error("nothing reached beyond a board")
+	}
 }

@@ -268,10 +268,20 @@ func (t Tight) where(p *Plan) string {
 	n := p.Notation()
 	i := p.index(t.panel)
 	x := p.boards[i].rect.Min.X
-	of := " from the head of the " + p.called(t.panel)
+	of := " of the " + p.called(t.panel)
 	if t.meeting == closing.UnderFlap || t.meeting == closing.BetweenOutsides {
 		of += ", which lies beneath" // neither of the two that meet there
 	}
-	return text + ", at " + n.Text(t.place.Min.X-x) + " to " + n.Text(t.place.Max.X-x) + " from the left and " +
-		n.Text(t.place.Min.Y) + " to " + n.Text(t.place.Max.Y) + of
+	// What is on a board that is folded over this one may reach beyond it.
+	stretch := func(low, high units.Length, edge string) string {
+		switch {
+		case high < 0:
+			return n.Text(-high) + " to " + n.Text(-low) + " beyond the " + edge + " edge"
+		case low < 0:
+			return n.Text(-low) + " beyond the " + edge + " edge to " + n.Text(high) + " from it"
+		}
+		return n.Text(low) + " to " + n.Text(high) + " from the " + edge
+	}
+	return text + ", at " + stretch(t.place.Min.X-x, t.place.Max.X-x, "left") + " and " +
+		stretch(t.place.Min.Y, t.place.Max.Y, "head") + of
 }
