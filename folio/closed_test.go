@@ -1,9 +1,11 @@
 package folio_test
 
 import (
+	"errors"
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -596,4 +598,37 @@ func nanometres() units.Ruler {
 		panic(err)
 	}
 	return r
+}
+
+// Of two flaps the spine of the left one lies within that of the right one, which needs more
+// gap to clear it: no rule that gives all gaps one width does, nor any width, however wide.
+// What would do is none of them, and that does.
+func TestTwoFlapsNeedGapsOfTheirOwn(t *testing.T) {
+	var hinges []rule.Hinge
+	for r := rule.HingeOneCaliper; r.Known(); r++ {
+		if r != rule.HingeFixed && r != rule.HingeLeast {
+			hinges = append(hinges, rule.Hinge{Rule: r})
+		}
+	}
+	for w := 3 * mm; w < 100*mm; w += 7*mm + 1 {
+		hinges = append(hinges, rule.Hinge{Width: w})
+	}
+	for _, h := range hinges {
+		s := folio.Spec{Form: boards.TwoFlaps, Cover: units.Size{W: 187 * mm, H: 148 * mm}, Spine: rule.Spine{Width: 16 * mm}, Hinge: h, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
+		path, want := "hinge.rule", "no rule"
+		if h.Width > 0 {
+			path, want = "hinge.width", "no width"
+		}
+		_, err := folio.Build(s)
+		var bad *check.Error
+		if !errors.As(err, &bad) {
+			t.Fatalf("%+v: %v", h, err)
+		}
+		v, ok := bad.Find(path, folio.NotClosing)
+		if !ok || bad.Len() != 1 || v.Bound != check.NoBound || !strings.HasPrefix(v.Want, want+",") {
+			t.Errorf("%+v: %v", h, err)
+		}
+		s.Hinge = rule.Hinge{}
+		mustBuild(t, s)
+	}
 }

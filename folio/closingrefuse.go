@@ -31,6 +31,13 @@ func (b *builder) doesNotClose(h *pinch, t Tight) {
 			or = "or a " + at + " of at least " + n.Bound(limit, units.Up)
 		}
 		v.Want = "something lower or narrower on the " + at + ", " + or
+	case h.meeting == closing.AtForeEdge && !b.spec.Row.Given() && b.spec.Hinge.Rule != rule.HingeLeast && s.alike(h):
+		v.Bound = check.NoBound
+		v.Want = "no width"
+		if isRule(path) {
+			v.Want = "no rule"
+		}
+		v.Want += ", so that each gap is as wide as it needs: with gaps that are alike one is always too narrow"
 	case path == "closing.underflap":
 		limit = b.spec.Rulers.Board.Up(b.spec.Closing.UnderFlap + h.stack + b.spec.Closing.Ease - h.room)
 		if makes = "gap"; spine >= 0 {
@@ -61,7 +68,7 @@ func (b *builder) doesNotClose(h *pinch, t Tight) {
 	switch {
 	case v.Bound != check.NoBound && limit > units.Longest:
 		v.Bound, v.Want = check.NoBound, "thinner things there: not even "+n.Bound(units.Longest, units.Down)+" would do"
-	case isRule(path):
+	case isRule(path) && v.Bound != check.NoBound:
 		v.Bound, v.Want = check.NoBound, instead(path)+" of at least "+n.Bound(limit, units.Up)+", or a rule that gives as much"
 	}
 	if v.Limit = limit; v.Bound == check.NoBound {

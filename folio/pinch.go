@@ -139,6 +139,13 @@ func (s *shut) roomy(h *pinch) int {
 	return left
 }
 
+// alike reports whether what does not clear a fold is a fold too, so that a wider gap at
+// both leaves no more room: the spine of a flap inside that of the other one.
+func (s *shut) alike(h *pinch) bool {
+	z := s.lies()
+	return z.foldOf(h.edge, z.right(h.fold)) >= 0
+}
+
 // decides returns the joint, or the spine board, of the fold that makes room where
 // faces meet: of those that the way from one to the other rises at, the one in which
 // the most lies. A joint of its own has no spine board, −1.

@@ -125,18 +125,26 @@ func (z *sizing) meets(a, b int) bool { return z.f.below[a].has(b) || z.f.below[
 // reach returns how far a board that lies comes to one side, with the covering at
 // its edge, or what stands at its fold there.
 func (z *sizing) reach(board int, right bool) units.Length {
-	for _, k := range [...]int{board - 1, board} {
-		if k >= 0 && k < z.f.n-1 && z.right(k) == right {
-			if right {
-				return z.at[k] + z.outside(k)
-			}
-			return z.outside(k) - z.at[k]
+	if k := z.foldOf(board, right); k >= 0 {
+		if right {
+			return z.at[k] + z.outside(k)
 		}
+		return z.outside(k) - z.at[k]
 	}
 	if right {
 		return z.x[board][1] + z.s.Covering.Caliper
 	}
 	return z.s.Covering.Caliper - z.x[board][0]
+}
+
+// foldOf returns the fold at one side of a board that lies, −1 at an edge of the row.
+func (z *sizing) foldOf(board int, right bool) int {
+	for _, k := range [...]int{board - 1, board} {
+		if k >= 0 && k < z.f.n-1 && z.right(k) == right {
+			return k
+		}
+	}
+	return -1
 }
 
 // free returns how far to its side the space inside a fold goes.
