@@ -632,3 +632,33 @@ func TestTwoFlapsNeedGapsOfTheirOwn(t *testing.T) {
 		mustBuild(t, s)
 	}
 }
+
+// What is wrong with the one hinge that all joints share is said once; with hinges of their
+// own, of more than one.
+func TestSharedHingeIsToldOnce(t *testing.T) {
+	s := folio.Spec{Form: boards.FourPanelZ, Cover: units.Size{W: 143 * mm, H: 176 * mm}, Spine: rule.Spine{Contents: 5 * mm}, Rulers: rule.Rulers{Main: units.HalfMillimetres}}
+	s.Hinge.Crease = rule.CreaseMidGap
+	told := func(s folio.Spec) (n int) {
+		_, err := folio.Build(s)
+		var bad *check.Error
+		if !errors.As(err, &bad) {
+			t.Fatal(err)
+		}
+		for v := range bad.All() {
+			if v.Code == folio.NeverCloses {
+				n++
+			}
+		}
+		return n
+	}
+	if n := told(s); n != 1 {
+		t.Errorf("told %d times", n)
+	}
+	s.Row, s.Form = s.Form.Row(), boards.OwnRow
+	for i := range s.Row.Joints {
+		s.Row.Joints[i].Hinge.Crease = rule.CreaseMidGap
+	}
+	if n := told(s); n < 2 {
+		t.Errorf("of a row with hinges of their own told %d times", n)
+	}
+}

@@ -87,7 +87,7 @@ func (b *builder) closesAt(z *sizing, j joining, joint, fold int, g units.Length
 	}
 	offset := h.Offset
 	if h.Crease == rule.CreaseAtOffset && offset > g {
-		b.bad.Long(b.plan.hingePath(joint)+".offset", check.TooLarge, b.notation(), offset, g, "the gap itself")
+		b.bad.Long(b.plan.hingePath(joint)+".offset", check.TooLarge, b.notation(), offset, g, "to lie in the gap")
 		return 0, false
 	}
 	least, closes := rule.LeastGap(j.ends, h.Angle, h.Crease, min(offset, g-offset))
@@ -114,6 +114,7 @@ func (b *builder) closesAt(z *sizing, j joining, joint, fold int, g units.Length
 		least, between = max(least, z.clear[joint]), max(between, z.clear[joint])
 	}
 	switch {
+	case !closes && joint > 0 && !b.spec.Row.Given(): // the one hinge of all joints was told of at the first
 	case !closes:
 		b.bad.Impossible(b.plan.hingePath(joint)+".angle", NeverCloses, count(h.Angle)+" degrees about one crease", "at most 179, or a crease at both edges, or round")
 	case between <= g && g < least && h.Rule != rule.HingeFixed:
