@@ -46,9 +46,9 @@ type design struct {
 	half         units.Length // of a gusset: the width of a half panel
 	opens        units.Length // how far each pocket opens
 	land         units.Length // of a guard
-	guarded      bool
 	across       units.Length // what it takes across a spine that it stands on; 0: its thickness
-	carrier      int          // 1 + the panel that carries a mat
+	carrier      int32        // 1 + the panel that carries a mat
+	guarded      bool         // leaves on a guard
 	margin       units.Length // round a mat
 	matAt        units.Rect   // in the closed footprint
 	workings     []units.Working
