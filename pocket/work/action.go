@@ -223,9 +223,9 @@ type Rub struct {
 	Deep []int
 }
 
-// Dry lets glue dry.
+// Dry lets dry what was glued in the steps that its own step comes after.
 type Dry struct {
-	// What has been glued, in words: "the case", "the liner".
+	// What is what that is called in a sentence, with its article: "the case", "the liner".
 	What string
 	// Weight says that it is under a weight.
 	Weight bool
