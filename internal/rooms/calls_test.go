@@ -29,7 +29,7 @@ var calledBack = map[string]string{
 // What this does not see are calls of functions that were handed on, as a walk calls
 // whom it yields to, and calls through interfaces of other packages and generic ones.
 func TestCallsRunOneWay(t *testing.T) {
-	packages, err := rooms.Check(root, "./...")
+	packages, err := everything()
 	if err != nil {
 		t.Fatal(err)
 	}
