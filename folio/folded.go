@@ -296,15 +296,26 @@ func (f *fitter) stacked(design pocket.Design, levels []int) {
 				s.behind = true
 			}
 		}
-		// Of what is no lower a content goes in behind that which is furthest from its
-		// mouth; over the rest it stands out. Here mouths are at the head: the others are
-		// under flaps, on which alone something stands.
-		for _, p := range design.Spots() {
-			for k := range f.surfaces {
-				o := &f.surfaces[k]
-				if levels[o.panel] >= levels[s.panel] && p.Rect().Overlaps(s.rect) && p.Rect().Overlaps(o.rect) && o.rect.Min.Y > s.rect.Min.Y {
-					s.behind = true
+	}
+	// Of what is no lower a content goes in behind that which is furthest from its
+	// mouth; over the rest it stands out. Here mouths are at the head: the others are
+	// under flaps, on which alone something stands.
+	for _, p := range design.Spots() {
+		furthest := -units.Longest
+		for upper := f.surfaces; len(upper) > 0; {
+			first := len(upper) - 1
+			for first > 0 && levels[upper[first-1].panel] == levels[upper[first].panel] {
+				first--
+			}
+			same := upper[first:]
+			upper = upper[:first]
+			for i := range same {
+				if p.Rect().Overlaps(same[i].rect) {
+					furthest = max(furthest, same[i].rect.Min.Y)
 				}
+			}
+			for i := range same {
+				same[i].behind = same[i].behind || p.Rect().Overlaps(same[i].rect) && same[i].rect.Min.Y < furthest
 			}
 		}
 	}
