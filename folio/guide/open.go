@@ -340,10 +340,20 @@ func lying(g folio.Fitted) (parts []folio.Placed, above int) {
 	return parts, above
 }
 
+// pieceAt returns the piece of a plan at a place among them.
+func pieceAt(p *folio.Plan, i int) (piece folio.Piece) {
+	for piece = range p.Pieces() {
+		if i--; i < 0 {
+			break
+		}
+	}
+	return piece
+}
+
 // holes lists the openings of a piece where it lies.
 func holes(p *folio.Plan, q folio.Placed, seen view.Transform) [][]units.Point {
 	i, _ := q.Piece()
-	piece := slices.Collect(p.Pieces())[i]
+	piece := pieceAt(p, i)
 	var list [][]units.Point
 	for r := range piece.Openings() {
 		if q.Outside() {
