@@ -1,6 +1,7 @@
 package propose
 
 import (
+	"cmp"
 	"slices"
 
 	"boardwrap.example/folio"
@@ -258,9 +259,9 @@ func (q *quest) layCovers(opts []option, covers []candidate) bool {
 }
 
 // takeFewer keeps a folio that takes fewer sheets than the best so far, or as
-// many and is smaller, and reports whether the best takes as few as can be.
+// many and is better else, and reports whether the best takes as few as can be.
 func (q *quest) takeFewer(f *found) bool {
-	if q.best == nil || f.sheets < q.best.sheets || f.sheets == q.best.sheets && order(f.cover, q.best.cover) < 0 {
+	if q.best == nil || cmp.Or(f.sheets-q.best.sheets, q.against(f.cover, f.thick, f.opts)) < 0 {
 		q.best = f
 	}
 	q.least = q.leastSheets(f.plan)
@@ -360,12 +361,16 @@ func (q *quest) instead(thing int, w Holder) Reason {
 		why.Cause = WouldHide
 		return why
 	}
+	if !slices.ContainsFunc(q.all[thing], func(o option) bool { return o.way == w }) {
+		why.Cause = LessWork // of all that can be made a plainer one takes the same
+		return why
+	}
 	opts := slices.Clone(f.opts)
 	var best *candidate
 	var with option
 	var all []candidate
 	low := units.Longest // of what lies between the covers
-	for _, o := range q.searcher.all[thing] {
+	for _, o := range q.all[thing] {
 		if o.way != w {
 			continue
 		}
@@ -385,7 +390,7 @@ func (q *quest) instead(thing int, w Holder) Reason {
 	}
 	thick := q.thickOf(q.spineFor(low), 0)
 	opts[thing] = with
-	larger := best != nil && order(best.cover, f.cover) > 0 && (q.aim != Thinnest || thick <= f.thick)
+	larger := best != nil && best.cover.Area().Compare(f.cover.Area()) > 0 && (q.aim != Thinnest || thick <= f.thick)
 	var built *found
 	switch {
 	case best == nil:

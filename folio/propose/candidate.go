@@ -27,7 +27,7 @@ func sortCovers(list []candidate) {
 	})
 }
 
-// order puts covers in the order of the aim [Smallest].
+// order puts covers in the order in which they are tried for the aim [Smallest].
 func order(a, b units.Size) int {
 	if c := a.Area().Compare(b.Area()); c != 0 {
 		return c

@@ -20,9 +20,9 @@
 // [Request].Forms lists forms of case and rows of boards of your own, [AnyForm] all
 // forms there are. Each is searched by itself, with an equal share of the budget, and
 // for each aim the form with the best folio is taken: by the aim's own measure, then the
-// smaller, the thinner, the one of fewer boards. [Proposal.OtherForms] gives the best
-// folio of each other form and says what is worse about it, or why that form cannot
-// be.
+// smaller, the one of less work, the narrower, the thinner, the one of fewer boards.
+// [Proposal.OtherForms] gives the best folio of each other form and says what is worse
+// about it, or why that form cannot be.
 //
 //	answer, err := propose.Folios(ctx, propose.Request{Things: things, Forms: propose.AnyForm()}, propose.Budget{})
 //
@@ -30,8 +30,9 @@
 //
 // A row of boards of any form, or one of your own. Each thing is held in one of
 // the [Holder]s, every copy in a fitting of its own or all copies in one; as it lies
-// or a quarter turn round, all copies alike. A fitting lies on a board that lies when
-// the folio is shut, and not on one whose inside looks out then. The spines go round
+// or a quarter turn round, all copies alike. A gusset pocket is for what a slip pocket
+// does not take, or where there is no folio without. A fitting lies on a board that lies
+// when the folio is shut, and not on one whose inside looks out then. The spines go round
 // what lies between, and Closing.UnderFlap makes room for what lies on an outside.
 // A board is divided by straight lines from edge to edge, a part again and
 // so on, until each part holds one fitting: that is every way to lay up to three
@@ -42,11 +43,10 @@
 // # What is proved
 //
 // [Proposal.Complete] reports that nothing in that space is better by the aim's
-// own measure: no smaller cover, of covers of one area no narrower one; no thinner
-// folio; no fewer sheets. The measures that settle a tie are those of the best
-// that was found. What another way to hold a thing would come to, in
-// [Proposal.RuledOut], is the least that it can with all else held as it is;
-// [Reason.AtLeast] says where no folio of just that size or thickness was built.
+// own measure: no smaller cover; no thinner folio; no fewer sheets. The measures that
+// settle a tie are those of the best that was found. What another way to hold a thing
+// would come to, in [Proposal.RuledOut], is the least that it can with all else held as it
+// is; [Reason.AtLeast] says where no folio of just that size or thickness was built.
 //
 // Where the liner is cut on a ruler that the boards' is no multiple of, or its sheets
 // decide whether it is one piece or one for each board, what may be covered of a board

@@ -205,11 +205,20 @@ func TestFormsAgree(t *testing.T) {
 // worse compares two folios by what an aim is about, the first that differs deciding.
 func worse(aim propose.Aim, p, q propose.Proposal) int {
 	thick := cmp.Compare(p.Closed().Thickness().Length(), q.Closed().Thickness().Length())
-	size := cmp.Or(p.Cover().Area().Compare(q.Cover().Area()), cmp.Compare(p.Cover().W, q.Cover().W))
+	size := cmp.Or(p.Cover().Area().Compare(q.Cover().Area()), workOf(p)-workOf(q), cmp.Compare(p.Cover().W, q.Cover().W))
 	if aim == propose.Thinnest {
 		return cmp.Or(thick, size)
 	}
 	return cmp.Or(size, thick)
+}
+
+// workOf says how much work the fittings are, each more the later [propose.Holder] lists
+// it.
+func workOf(p propose.Proposal) (n int) {
+	for h := range p.Held() {
+		n += int(h.Way) + 1
+	}
+	return n
 }
 
 // agrees says where a choice among forms is not the best of what each form gives by

@@ -87,13 +87,36 @@ func (s *searcher) options(thing int) {
 					continue
 				}
 				had = true
-				s.all[thing] = append(s.all[thing], o)
+				if s.plainerTakes(&o) {
+					s.spare[thing] = append(s.spare[thing], o)
+				} else {
+					s.all[thing] = append(s.all[thing], o)
+				}
 			}
 		}
 		if !had {
 			s.out = append(s.out, RuledOut{Thing: thing, Way: w, Why: why})
 		}
 	}
+}
+
+// plainerTakes reports whether the same copies, turned alike, go into a pocket that is
+// less work: gussets are for what a slip pocket does not take, and not made to save a
+// graduation or two of the cover.
+func (s *searcher) plainerTakes(o *option) bool {
+	return o.way == Gusset && slices.ContainsFunc(s.all[o.thing], func(p option) bool {
+		return p.way == Slip && p.pooled == o.pooled && p.turned == o.turned
+	})
+}
+
+// takeSpare lets the ways that a plainer one made needless be tried too, and reports
+// whether there are any.
+func (s *searcher) takeSpare() bool {
+	any := false
+	for i, list := range s.spare {
+		s.all[i], s.spare[i], any = append(s.all[i], list...), nil, any || len(list) > 0
+	}
+	return any
 }
 
 // unwanted says which wish a way to hold a thing goes against, and whether one.

@@ -46,8 +46,10 @@ type quest struct {
 	builds   *meter       // of what is built to say what ruled other ways out
 }
 
-// goes reports whether a cover is no worse than the best so far.
-func (q *quest) goes(c units.Size) bool { return q.best == nil || order(c, q.best.cover) <= 0 }
+// goes reports whether a cover is no larger than that of the best so far.
+func (q *quest) goes(c units.Size) bool {
+	return q.best == nil || c.Area().Compare(q.best.cover.Area()) <= 0
+}
 
 // useful reports whether a cover may be the best, and is no larger than one that
 // does not come out of the sheets.
@@ -140,14 +142,12 @@ func (q *quest) tryCovers(opts []option, covers []candidate) {
 		if !q.useful(c.cover) {
 			continue
 		}
-		if q.best != nil {
-			switch same := c.cover == q.best.cover; {
-			case same && !q.plainer(q.thickOf(q.spineFor(c.least), 0), opts):
-				continue
-			case same:
-				if equal++; equal > mostEqual {
-					return
-				}
+		if q.best != nil && !q.better(c.cover, q.thickOf(q.spineFor(c.least), 0), opts) {
+			continue
+		}
+		if q.best != nil && c.cover.Area() == q.best.cover.Area() {
+			if equal++; equal > mostEqual {
+				return
 			}
 		}
 		if i > 0 && q.over() {
@@ -177,7 +177,7 @@ func (q *quest) tryCovers(opts []option, covers []candidate) {
 		case f == nil:
 			q.note(why)
 			q.complete = q.complete && sure
-		case q.best == nil || order(f.cover, q.best.cover) < 0 || order(f.cover, q.best.cover) == 0 && q.plainer(f.thick, opts):
+		case q.best == nil || q.better(f.cover, f.thick, opts):
 			q.best = f
 		}
 	}
@@ -221,23 +221,32 @@ func (q *quest) stack(opts []option, c *candidate) units.Length {
 	return most
 }
 
-// plainer reports whether so thin a folio, and then such ways to hold things, are
-// better than those of the best so far.
-func (q *quest) plainer(thick units.Length, opts []option) bool {
-	return cmp.Or(cmp.Compare(thick, q.best.thick), rank(opts)-rank(q.best.opts)) < 0
+// better reports whether a folio is better than the best so far, whatever the sheets.
+func (q *quest) better(cover units.Size, thick units.Length, opts []option) bool {
+	return q.against(cover, thick, opts) < 0
 }
 
-// rank says how far the ways are from the plainest ones, and those without a
-// turn.
-func rank(opts []option) int {
-	n := 0
+// against compares a folio with the best so far, less than 0 where it is better: by the
+// area of its cover and by the work that its ways are, and then the narrower, the thinner
+// one, in which less is turned. So nobody makes a strip with a flap where a slip pocket
+// takes no more of the cover, only to have the folio upright.
+func (q *quest) against(cover units.Size, thick units.Length, opts []option) int {
+	b := q.best
+	work, turns := plainness(opts)
+	than, turned := plainness(b.opts)
+	return cmp.Or(cover.Area().Compare(b.cover.Area()), work-than, cmp.Compare(cover.W, b.cover.W), cmp.Compare(thick, b.thick), turns-turned)
+}
+
+// plainness says how much work ways to hold things are, each fitting more the later its
+// kind comes among [Holder]s, and how many of them are turned.
+func plainness(opts []option) (work, turns int) {
 	for _, o := range opts {
-		n += 2 * int(o.way)
+		work += o.number * (int(o.way) + 1)
 		if o.turned {
-			n++
+			turns++
 		}
 	}
-	return n
+	return work, turns
 }
 
 // note keeps the first reason of each cause.

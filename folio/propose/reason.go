@@ -51,6 +51,7 @@ const (
 	OverSheets   // the sheets at hand do not give it
 	NoSheets     // no sheets are at hand, so that none can be counted
 	NothingHolds // no way to hold it is left
+	LessWork     // a slip pocket takes it too
 )
 
 var causeWords = word.List{What: "cause", Words: []string{NoCause: "none", Shown: "shown", Hidden: "hidden", ComesOut: "comes out",
@@ -59,7 +60,7 @@ var causeWords = word.List{What: "cause", Words: []string{NoCause: "none", Shown
 	WouldHide: "would hide", WouldShow: "would show", WouldPart: "would part", WouldPool: "would pool", OneIsNoRow: "one is no row",
 	CannotBe: "cannot be", Unwise: "unwise", Larger: "larger", Thicker: "thicker", NoBetter: "no better", MoreSheets: "more sheets",
 	NotTried: "not tried", OverCover: "over the cover", OverThick: "over the thickness", OverSpace: "over the space", OverDepth: "over the depth", OverPost: "over the post",
-	OverSheets: "over the sheets", NoSheets: "no sheets", NothingHolds: "nothing holds"}}
+	OverSheets: "over the sheets", NoSheets: "no sheets", NothingHolds: "nothing holds", LessWork: "less work"}}
 
 // String returns the cause in a few words; [Reason.Text] is a sentence.
 func (c Cause) String() string { return causeWords.String(uint8(c)) }
@@ -163,6 +164,7 @@ var sentences = [...]string{
 	OverSheets:   "The sheets at hand do not give it: %d.",
 	NoSheets:     "No sheets are said to be at hand, so that none can be counted.",
 	NothingHolds: "No way is left to hold %n.",
+	LessWork:     "A slip pocket takes %n as well as %w, with less work.",
 }
 
 // general are the sentences of causes that are about no thing in particular.

@@ -1075,3 +1075,39 @@ func TestRoughOnOddRulers(t *testing.T) {
 		t.Errorf("from %v to %v less than there is", least, most)
 	}
 }
+
+// Of folios the one with the smaller cover is better, of covers of one area that of less
+// work, then the narrower, then the thinner, then that in which less is turned; each
+// decides whatever all that comes after it says.
+func TestBetterByHand(t *testing.T) {
+	const mm = units.Millimetre
+	way := func(w Holder, n int, turned bool) option { return option{way: w, number: n, turned: turned} }
+	type one struct {
+		cover units.Size
+		thick units.Length
+		opts  []option
+	}
+	size := func(w, h units.Length) units.Size { return units.Size{W: w * mm, H: h * mm} }
+	// From the best to the worst.
+	list := []one{
+		{units.Size{W: 200 * mm, H: 100*mm - 1}, 9 * mm, []option{way(FoldedFlap, 9, true), way(Frame, 1, true)}},
+		{size(200, 100), 9 * mm, []option{way(Corners, 1, true), way(Corners, 1, true)}},
+		{size(200, 100), 9 * mm, []option{way(Gusset, 1, true), way(Corners, 1, true)}},
+		{size(200, 100), 9 * mm, []option{way(Corners, 1, true), way(Gusset, 1, true), way(Corners, 1, true)}},
+		{size(100, 200), 9 * mm, []option{way(Slip, 2, true)}}, // two slip pockets are more than a gusset pocket for both
+		{size(200, 100), 8 * mm, []option{way(Slip, 2, true)}},
+		{size(200, 100), 9*mm - 1, []option{way(Slip, 2, true)}},
+		{size(200, 100), 9 * mm, []option{way(Corners, 4, false), way(Slip, 1, false)}},
+		{size(200, 100), 9 * mm, []option{way(Corners, 4, true), way(Slip, 1, false)}},
+		{size(200, 100), 9 * mm, []option{way(Corners, 4, true), way(Slip, 1, true)}},
+		{size(100, 200), 7 * mm, []option{way(FoldedFlap, 2, false)}},
+	}
+	for i, a := range list {
+		for k, b := range list {
+			q := &quest{best: &found{cover: b.cover, thick: b.thick, opts: b.opts}}
+			if got := q.against(a.cover, a.thick, a.opts); cmp.Compare(got, 0) != cmp.Compare(i, k) || q.better(a.cover, a.thick, a.opts) != (i < k) {
+				t.Errorf("%d against %d: %d", i, k, got)
+			}
+		}
+	}
+}

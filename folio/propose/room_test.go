@@ -79,7 +79,7 @@ func TestJointsThatFollowHaveNoRule(t *testing.T) {
 // What the shut folio must go into is kept to where its size does not follow that of the
 // cover, as with boards of widths of their own.
 func TestIntoWhereTheCoverDoesNotDecide(t *testing.T) {
-	r := propose.Request{Things: []propose.Thing{{Content: pocket.IDCard()}}, Case: metric()}
+	r := propose.Request{Things: []propose.Thing{{Content: pocket.IDCard()}}, Case: metric(), Without: []propose.Holder{propose.Gusset}}
 	r.Case.Row = boards.Row{Boards: []boards.Board{{Role: boards.LeftCover, Width: 150 * mm}, {Role: boards.Spine1}, {Role: boards.RightCover, Width: 133 * mm}}}
 	free, ok := asked(t, r).Of(propose.Smallest)
 	if !ok {

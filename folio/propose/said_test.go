@@ -38,7 +38,7 @@ func missaid(r propose.Request, a *propose.Proposals) string {
 				// The thinnest loses by its thickness if it can, any other by its cover.
 				if cause := why.Cause; is && cause != propose.MoreSheets {
 					thicker := q.Closed().Thickness().Length() > p.Closed().Thickness().Length()
-					larger := cmp.Or(q.Cover().Area().Compare(p.Cover().Area()), cmp.Compare(q.Cover().W, p.Cover().W)) > 0
+					larger := q.Cover().Area().Compare(p.Cover().Area()) > 0
 					if thicker && (p.Aim() == propose.Thinnest || !larger) && cause != propose.Thicker || larger && (p.Aim() != propose.Thinnest || !thicker) && cause != propose.Larger {
 						return fmt.Sprintf("%v: of the form %v, thicker %t, larger %t, %+v", p.Aim(), o.Form(), thicker, larger, why)
 					}
@@ -81,7 +81,7 @@ const (
 var kinds = map[given][]propose.Cause{
 	ofHeld: {propose.Shown, propose.Hidden, propose.ComesOut, propose.MayStick, propose.TakesThick, propose.InOne, propose.EachItsOwn,
 		propose.AtSpine, propose.InMiddle, propose.AtHead, propose.OpensToHead, propose.OpensToBack},
-	ofWay: {propose.Unwanted, propose.WouldStick, propose.WouldHide, propose.WouldShow, propose.WouldPart, propose.WouldPool, propose.OneIsNoRow,
+	ofWay: {propose.Unwanted, propose.WouldStick, propose.WouldHide, propose.WouldShow, propose.WouldPart, propose.WouldPool, propose.OneIsNoRow, propose.LessWork,
 		propose.CannotBe, propose.Unwise, propose.Larger, propose.Thicker, propose.NoBetter, propose.MoreSheets, propose.NotTried},
 	ofForm: {propose.Larger, propose.Thicker, propose.NoBetter, propose.MoreSheets},
 	ofNone: {propose.CannotBe, propose.Unwise, propose.NotTried, propose.OverCover, propose.OverThick, propose.OverSpace, propose.OverDepth,
@@ -125,8 +125,12 @@ func (s saying) wrong(why propose.Reason, kind given) string {
 // untrue says what is not true of a reason that says enough.
 func (s saying) untrue(why propose.Reason) string {
 	l := s.r.Limits
-	larger := cmp.Or(why.Size.Area().Compare(why.Than.Area()), cmp.Compare(why.Size.W, why.Than.W)) > 0
+	larger := why.Size.Area().Compare(why.Than.Area()) > 0
 	switch why.Cause {
+	case propose.LessWork:
+		if slices.Contains(s.r.Without, propose.Slip) || why.Way != propose.Gusset || s.r.Things[why.Thing].Sight == propose.InView {
+			return "no slip pocket is wanted, or it is none that takes as much"
+		}
 	case propose.Larger:
 		if !larger || why.Than != s.p.Cover() {
 			return fmt.Sprintf("the cover is %v", s.p.Cover())

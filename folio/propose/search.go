@@ -97,6 +97,10 @@ func (t *trial) search(until score.Stopper) {
 		if got.proposal == nil && t.meets && t.least == (units.Size{}) && t.grow() {
 			got = t.propose(aim)
 		}
+		// What has a smallest folio has one for any aim, but with everything in view.
+		if got.proposal == nil && (aim == Smallest || aim == AllInView) && t.takeSpare() {
+			got = t.propose(aim)
+		}
 		if got.proposal != nil {
 			got.proposal.form, got.proposal.index = t.form, t.index
 		} else if aim != AllInView && aim != Smallest { // what has a folio has a smallest one

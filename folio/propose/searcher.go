@@ -51,6 +51,7 @@ type searcher struct {
 	first     *found       // the smallest that was found
 	last      *folio.Plan  // whose designs are used again
 	all       [][]option   // of each thing
+	spare     [][]option   // of each thing, those that a plainer one made needless
 	out       []RuledOut
 }
 
@@ -84,7 +85,7 @@ func newSearcher(until score.Stopper, r Request, b Budget) *searcher {
 	s.margin, s.between = s.fitting.Up(s.margin), s.fitting.Up(s.between)
 	s.grip = s.fitting.Up(s.notation.Choose(units.Inch/4, 6*units.Millimetre))
 	s.ease = max(filled.Closing.Ease, 0)
-	s.all = make([][]option, len(r.Things))
+	s.all, s.spare = make([][]option, len(r.Things)), make([][]option, len(r.Things))
 	return s
 }
 

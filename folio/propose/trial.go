@@ -115,16 +115,18 @@ func (t *trial) ahead(aim Aim, than *trial) bool {
 }
 
 // order compares folios for an aim, the better one first: by the aim's own measure,
-// then by size and thickness.
+// then by area, work, width and thickness.
 func (a Aim) order(p, than *Proposal) int {
-	thick, size := cmp.Compare(thicknessOf(p), thicknessOf(than)), order(p.Cover(), than.Cover())
+	own, thick := 0, cmp.Compare(thicknessOf(p), thicknessOf(than))
 	switch a {
 	case Thinnest:
-		return cmp.Or(thick, size)
+		own = thick
 	case FewestSheets:
-		return cmp.Or(p.found.sheets-than.found.sheets, size, thick)
+		own = p.found.sheets - than.found.sheets
 	}
-	return cmp.Or(size, thick)
+	work, _ := plainness(p.found.opts)
+	less, _ := plainness(than.found.opts)
+	return cmp.Or(own, p.Cover().Area().Compare(than.Cover().Area()), work-less, cmp.Compare(p.Cover().W, than.Cover().W), thick)
 }
 
 // lost says why a form was not taken for an aim.
@@ -142,7 +144,7 @@ func (t *trial) lost(aim Aim, to *trial) OtherForm {
 	a, b := got.proposal, to.got[aim].proposal
 	why := ofAll(Reason{})
 	thicker := thicknessOf(a) > thicknessOf(b)
-	switch larger := order(a.Cover(), b.Cover()) > 0; {
+	switch larger := a.Cover().Area().Compare(b.Cover().Area()) > 0; {
 	case aim == FewestSheets && a.found.sheets > b.found.sheets:
 		why.Cause, why.Sheets, why.ThanSheets = MoreSheets, a.found.sheets, b.found.sheets
 	case larger && (aim != Thinnest || !thicker):

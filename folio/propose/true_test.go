@@ -106,6 +106,13 @@ func TestRuledOutIsTrue(t *testing.T) {
 				if bad := untrue(r, p, o, q, is); bad != "" {
 					t.Errorf("%s: %v: %v: %s", name, o.Way, o.Why.Cause, bad)
 				}
+				if o.Why.Cause == propose.LessWork {
+					slip, takes := alone[propose.Slip].Of(p.Aim())
+					if n, m := len(slices.Collect(slip.Plan().Steps())), len(slices.Collect(q.Plan().Steps())); !takes || n >= m {
+						t.Errorf("%s: a slip pocket takes it: %v, in %d steps, and gussets in %d", name, takes, n, m)
+					}
+					continue
+				}
 				if !is {
 					continue
 				}
@@ -163,6 +170,10 @@ func untrue(r propose.Request, p propose.Proposal, o propose.RuledOut, q propose
 	case propose.OneIsNoRow:
 		if o.Way != propose.GussetRun && o.Way != propose.Accordion || thing.Count > 1 {
 			return "there are several"
+		}
+	case propose.LessWork:
+		if !is || o.Way != propose.Gusset || slices.Contains(r.Without, propose.Slip) {
+			return "it cannot be, or no slip pocket is wanted"
 		}
 	case propose.CannotBe, propose.Unwise:
 		if is {

@@ -2,12 +2,14 @@ package propose
 
 import "boardwrap.example/internal/word"
 
-// An Aim is what a proposal is best at.
+// An Aim is what a proposal is best at. Of folios with covers of one area that of less work
+// is taken, which has fewer fittings, or such as come first among [Holder]s, then the
+// narrower, and then the thinner.
 type Aim uint8
 
 // Aims.
 const (
-	Smallest     Aim = iota // the least area of a cover, of equal ones the narrowest
+	Smallest     Aim = iota // the least area of a cover
 	Thinnest                // the least closed thickness, of equal ones the smallest
 	FewestSheets            // the fewest bought sheets, of equal ones the smallest
 	AllInView               // the smallest in which nothing is tucked away that was not asked to be
@@ -88,13 +90,16 @@ func (k *Keeping) UnmarshalText(text []byte) error { return word.Unmarshal(keepi
 // A Holder is how a thing is held: the fitting that it goes into.
 type Holder uint8
 
-// Holders, plain ones first: of two that are as good the first is taken.
+// Holders, plain ones first: of two that are as good the first is taken. Gussets are for
+// what is thick: where a slip pocket takes the same copies, a gusset pocket is made only if
+// there is no folio without, and never to save a few millimetres of a cover. That is common
+// practice, no published source.
 const (
 	Corners    Holder = iota // corner pockets: in view, comes out again
 	Frame                    // slipped into a frame: in view, comes out again
 	Mat                      // stuck on a mat: in view, for good
 	Slip                     // a slip pocket: tucked away, a third stands out
-	Gusset                   // a gusset pocket, for what is thick
+	Gusset                   // a gusset pocket, for what a slip pocket does not take
 	GussetRun                // an accordion of gusset pockets, one for each copy
 	Accordion                // a folded-up accordion, a pocket for each copy
 	FoldedFlap               // a folded strip: a pocket under a flap

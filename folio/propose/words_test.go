@@ -40,7 +40,7 @@ func TestWords(t *testing.T) {
 		{func(n uint8) word { return propose.Keeping(n) }, back[propose.Keeping], 3},
 		{func(n uint8) word { return propose.Holder(n) }, back[propose.Holder], 8},
 		{func(n uint8) word { return propose.Order(n) }, back[propose.Order], 2},
-		{func(n uint8) word { return propose.Cause(n) }, back[propose.Cause], int(propose.NothingHolds) + 1},
+		{func(n uint8) word { return propose.Cause(n) }, back[propose.Cause], int(propose.LessWork) + 1},
 	} {
 		seen := map[string]bool{}
 		for i := range c.n {
@@ -66,11 +66,11 @@ func TestWords(t *testing.T) {
 // Every cause has a sentence, which says its numbers; a cause that is none has
 // none.
 func TestReasons(t *testing.T) {
-	for c := propose.Cause(0); c <= propose.NothingHolds+1; c++ {
+	for c := propose.Cause(0); c <= propose.LessWork+1; c++ {
 		for _, thing := range []int{-1, 0} {
 			r := propose.Reason{Cause: c, Thing: thing, Name: "print", Way: propose.Slip, Count: 2, Detail: "it is green"}
 			text := r.Text(units.MetricDecimal)
-			if none := c == propose.NoCause || c > propose.NothingHolds; none != (text == "") {
+			if none := c == propose.NoCause || c > propose.LessWork; none != (text == "") {
 				t.Errorf("%v: %q", c, text)
 			}
 		}
