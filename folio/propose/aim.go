@@ -135,7 +135,7 @@ func (q *quest) leastStack() units.Length {
 // a step at a time.
 func (q *quest) thinnest() {
 	widest := q.most
-	if q.low = q.thickOf(q.narrow, 0); q.low > widest {
+	if q.low = q.thinOf(q.narrow); q.low > widest {
 		q.complete = false
 		q.note(ofAll(Reason{Cause: OverThick, Thick: q.low, ThanThick: widest, AtLeast: true}))
 		return
@@ -388,7 +388,7 @@ func (q *quest) instead(thing int, w Holder) Reason {
 			low = max(low, opts[i].box.height)
 		}
 	}
-	thick := q.thickOf(q.spineFor(low), 0)
+	thick := q.thinOf(q.spineFor(low))
 	opts[thing] = with
 	larger := best != nil && best.cover.Area().Compare(f.cover.Area()) > 0 && (q.aim != Thinnest || thick <= f.thick)
 	var built *found

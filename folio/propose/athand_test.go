@@ -3,11 +3,14 @@ package propose_test
 import (
 	"context"
 	"errors"
+	"slices"
 	"testing"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/layout"
 	"boardwrap.example/folio/propose"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -42,6 +45,40 @@ func TestSheetsAtHand(t *testing.T) {
 		}
 		if p, ok := a.Of(propose.Smallest); !ok || len(p.Spec().Board.Sheets) != c.want {
 			t.Errorf("%s: %d sheets of board, %v, want %d", c.name, len(p.Spec().Board.Sheets), ok, c.want)
+		}
+		if p, _ := a.Of(propose.FewestSheets); p.Plan() == nil {
+			t.Errorf("%s: no sheets are counted", c.name)
+		} else if n, counted := p.Sheets(); n != 1 || !counted {
+			t.Errorf("%s: %d sheets, counted %v", c.name, n, counted)
+		}
+	}
+}
+
+// Sheets at hand of whatever a folio is made of are counted, the cloth of its spine
+// among them, and go into its Spec; of what it is not made of none can be.
+func TestSheetsOfEachMaterial(t *testing.T) {
+	r := propose.Request{Things: []propose.Thing{{Content: pocket.IDCard()}}, Case: metric(), Without: but(propose.Slip)}
+	r.Case.Quarter.Rule, r.Case.SpineCovering = rule.QuarterAlways, stock.Stock{Name: "cloth", Caliper: mm / 4}
+	filled := r.Case.WithDefaults()
+	for name, sheets := range map[string]func(folio.Spec) []stock.Sheet{
+		filled.Board.Name:    func(s folio.Spec) []stock.Sheet { return s.Board.Sheets },
+		filled.Covering.Name: func(s folio.Spec) []stock.Sheet { return s.Covering.Sheets },
+		filled.Liner.Name:    func(s folio.Spec) []stock.Sheet { return s.Liner.Sheets },
+		"cloth":              func(s folio.Spec) []stock.Sheet { return s.SpineCovering.Sheets },
+		"plain card":         func(s folio.Spec) []stock.Sheet { return s.Stocks[0].Sheets },
+		"velvet":             nil,
+	} {
+		r.Limits.Materials = []layout.Material{{Name: name, Sheets: []layout.SheetKind{{Size: units.MustParseSize("500 x 700 mm"), Count: 3}}}}
+		a := asked(t, r)
+		p, ok := a.Of(propose.FewestSheets)
+		n, counted := p.Sheets()
+		if ok != (sheets != nil) || ok && (n != 1 || !counted || len(sheets(p.Spec())) != 1) {
+			t.Errorf("%s: %d sheets, counted %v, there is one %v", name, n, counted, ok)
+		}
+		for l := range a.Unmet() {
+			if why := slices.Collect(l.Why()); l.Aim() != propose.AllInView && (l.Aim() != propose.FewestSheets || !l.Complete() || len(why) != 1 || why[0].Cause != propose.NoSheets) {
+				t.Errorf("%s: no folio of the %v, complete %v: %+v", name, l.Aim(), l.Complete(), why)
+			}
 		}
 	}
 }

@@ -71,6 +71,9 @@ func TestWhyACandidateIsNone(t *testing.T) {
 	if f, why, sure := q.verify(opts, &one, units.Nanometre); f != nil || sure || why.Cause != OverThick || why.ThanThick != units.Nanometre || why.Thick < 3*units.Millimetre {
 		t.Errorf("no thicker than a nanometre: %v, %+v, sure %v", f, why, sure)
 	}
+	if f, why, sure := q.verifyLoose(opts, &one, units.Nanometre); f != nil || sure || why.Cause != OverThick || why.ThanThick != units.Nanometre || why.Thick < 3*units.Millimetre {
+		t.Errorf("with a liner on its ruler, no thicker than a nanometre: %v, %+v, sure %v", f, why, sure)
+	}
 	one.cover.W = 2 * units.Longest
 	if f, why, sure := q.verify(opts, &one, units.Longest); f != nil || sure || why.Cause != CannotBe || why.Detail == "" {
 		t.Errorf("20 m wide: %v, %+v, sure %v", f, why, sure)

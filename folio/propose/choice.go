@@ -22,7 +22,7 @@ func (s *searcher) usable(aim Aim, thing int, most units.Length) []option {
 	for i := range list {
 		beaten := false
 		for j := range list {
-			if i != j && s.beats(&list[j], &list[i], aim == FewestSheets) && (j < i || !s.beats(&list[i], &list[j], aim == FewestSheets)) {
+			if s.beats(&list[j], &list[i], aim == FewestSheets) && (j < i || !s.beats(&list[i], &list[j], aim == FewestSheets)) {
 				beaten = true
 				break
 			}

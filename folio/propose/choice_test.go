@@ -31,6 +31,10 @@ func TestNoOptionIsThinEnough(t *testing.T) {
 				t.Errorf("%v: %v", side, err)
 				continue
 			}
+			// Nothing lies on the covers, which may be as narrow as the ruler says.
+			if p, ok := a.Of(propose.Smallest); ruler == units.TenthMillimetres && (!ok || p.Cover().W != ruler.Step()) {
+				t.Errorf("a chip of %v goes on a cover of %v, %v", side, p.Cover(), ok)
+			}
 			for p := range a.All() {
 				if _, err := folio.Build(p.Spec()); err != nil {
 					t.Errorf("%v: %v", side, err)

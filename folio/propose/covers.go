@@ -67,7 +67,7 @@ func (s *searcher) grow() bool {
 func (s *searcher) meetOn(cover units.Size) bool {
 	spec := s.full
 	spec.Cover = cover
-	s.deepen(&spec, s.spineFor(0), 0)
+	s.widen(&spec, s.spineFor(0))
 	_, err := s.build(spec)
 	return meet(err)
 }

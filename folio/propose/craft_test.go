@@ -231,14 +231,18 @@ func TestLimits(t *testing.T) {
 		}
 	}
 	// Far below what a thing takes by itself, that is said of whatever is asked for.
-	for _, most := range [...]units.Length{thin.Closed().Thickness().Length() / 2, thin.Closed().Thickness().Length() - 3*mm/2} {
+	// No folio is built for that, so that it is a bound that is told.
+	thick := thin.Closed().Thickness().Length() - 3*mm/2
+	for _, most := range [...]units.Length{thin.Closed().Thickness().Length() / 2, thick} {
 		r := base
 		r.Limits.Thickness = most
 		for l := range asked(t, r).Unmet() {
 			if l.Aim() == propose.FewestSheets { // none are at hand
 				continue
 			}
-			if !slices.ContainsFunc(slices.Collect(l.Why()), func(why propose.Reason) bool { return why.Cause == propose.OverThick && why.ThanThick == most }) {
+			if !slices.ContainsFunc(slices.Collect(l.Why()), func(why propose.Reason) bool {
+				return why.Cause == propose.OverThick && why.ThanThick == most && (why.AtLeast || most == thick)
+			}) {
 				t.Errorf("%v, at most %v thick: not said to be too thick: %v", l.Aim(), most, slices.Collect(l.Why()))
 			}
 		}

@@ -92,7 +92,8 @@ func (d *dealer) thickest() units.Length {
 func (d *dealer) faces() {
 	s := d.s
 	at := make([]int, len(d.sets))
-	most, high := d.thickest(), units.Length(0)
+	most := d.thickest()
+	var high units.Length
 	for i, set := range d.sets {
 		s.spend(len(d.shapes(i)))
 		if i != s.main {

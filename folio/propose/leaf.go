@@ -149,6 +149,11 @@ func (s *searcher) deepen(spec *folio.Spec, spine, under units.Length) {
 	}
 }
 
+// widen is deepen with the least room there may be under what lies over an outside.
+func (s *searcher) widen(spec *folio.Spec, spine units.Length) {
+	s.deepen(spec, spine, s.full.Closing.UnderFlap)
+}
+
 // underFor returns the least room under what lies over an outside for what is so thick.
 func (s *searcher) underFor(stack units.Length) units.Length {
 	return s.ruler.Up(max(0, stack+s.ease+s.slacker))
@@ -160,8 +165,13 @@ func (s *searcher) thickOf(spine, under units.Length) units.Length {
 	return s.thick + s.bySpine*spine + s.byUnder*max(under, s.full.Closing.UnderFlap)
 }
 
+// thinOf is thickOf with the least room there may be.
+func (s *searcher) thinOf(spine units.Length) units.Length {
+	return s.thickOf(spine, s.full.Closing.UnderFlap)
+}
+
 // spineWithin returns the widest spine with which the closed folio is no thicker.
 func (s *searcher) spineWithin(thick units.Length) units.Length {
-	spine, _ := (thick - s.thickOf(0, 0)).Scale(1, int64(s.bySpine), units.Down)
+	spine, _ := (thick - s.thinOf(0)).Scale(1, int64(s.bySpine), units.Down)
 	return s.ruler.Down(spine)
 }

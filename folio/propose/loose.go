@@ -33,10 +33,7 @@ func (s *searcher) loosen(spec folio.Spec) error {
 	}
 	rules := []rule.LiningRule{filled.Lining.Rule}
 	if rules[0] == rule.LiningAuto && len(s.full.Liner.Sheets) > 0 {
-		rules = []rule.LiningRule{rule.LiningOnePiece, rule.LiningPanels}
-		if s.layered {
-			rules = append(rules, rule.LiningRuns)
-		}
+		rules = []rule.LiningRule{rule.LiningOnePiece, rule.LiningPanels} // a run has the edges of both
 	}
 	even := step%liner == 0
 	if even && len(rules) == 1 {
@@ -57,7 +54,7 @@ func (s *searcher) loosen(spec folio.Spec) error {
 			inset := board.Size().Plus(-size.W, -size.H)
 			low, high := inset, inset
 			if n > 0 {
-				low, high = l.inset.Min(inset), l.inset.Plus(l.more.W, l.more.H).Max(inset)
+				low, high = l.inset.Min(inset), l.inset.Max(inset)
 			}
 			l.inset, l.more = low, high.Plus(-low.W, -low.H)
 		}

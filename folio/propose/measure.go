@@ -66,10 +66,6 @@ func (s *searcher) measure() error {
 	}
 	spine := s.ample()
 	s.slack = spine - t.Room().Length()
-	if s.slack > spine.Half(units.Down) {
-		bad.Impossible("row", check.Conflict, "insides that come to lie on each other with a room that no spine decides", "spines and joints by their usual rules")
-		return bad.Err()
-	}
 	if u, ok := p.TightestOf(closing.UnderFlap, true); ok && s.layered {
 		s.slacker = spec.Closing.UnderFlap - u.Room().Length()
 	}

@@ -175,11 +175,7 @@ func (s *searcher) try(o *option) (Reason, bool) {
 		}
 		return why, false
 	}
-	t, ok := p.TightestOf(closing.BetweenCovers, true)
-	if !ok {
-		why.Cause, why.Detail = CannotBe, "the covers do not come to lie parallel"
-		return why, false
-	}
+	t, _ := p.TightestOf(closing.BetweenCovers, true) // that a case does not shut was said
 	for f := range p.Fittings() {
 		if f.Index() < len(s.bare.Fittings) {
 			continue

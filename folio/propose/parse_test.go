@@ -71,16 +71,17 @@ func TestAThingWithoutAUnit(t *testing.T) {
 // thicknesses, and numbers in words that are not read, which would be part of a name.
 func TestAThingMisread(t *testing.T) {
 	for text, want := range map[string]string{
-		"box 2 x 148 x 210 x 4 mm":              "a name with a size",
-		"photo 10 x 15 cm x 2":                  "a unit after the size",
-		"x 10 x 15 cm":                          "a name with a size",
-		"booklet 148 x 210 x 4 mm 0.5 mm thick": "one thickness",
-		"booklet 148 x 210 x 0 mm":              "a name with a size",
-		"thirteen map A5":                       "in figures",
-		"half a dozen map A5":                   "in figures",
-		"two dozen map A5":                      "in figures",
-		"0x map A5":                             "in figures",
-		"Some map A5":                           "in figures",
+		"box 2 x 148 x 210 x 4 mm":                "a name with a size",
+		"photo 10 x 15 cm x 2":                    "a unit after the size",
+		"x 10 x 15 cm":                            "a name with a size",
+		"booklet 148 x 210 x 4 mm 0.5 mm thick":   "one thickness",
+		"note 148 x 210 x 0.000001 mm 1 mm thick": "one thickness",
+		"booklet 148 x 210 x 0 mm":                "a name with a size",
+		"thirteen map A5":                         "in figures",
+		"half a dozen map A5":                     "in figures",
+		"two dozen map A5":                        "in figures",
+		"0x map A5":                               "in figures",
+		"Some map A5":                             "in figures",
 	} {
 		_, err := propose.ParseThings(text)
 		var bad *check.Error

@@ -18,6 +18,7 @@ type found struct {
 	spine units.Length
 	under units.Length
 	thick units.Length // closed, with that spine
+	small bool         // whether sheets are too small for it
 	plan  *folio.Plan
 	spec  folio.Spec
 	held  []Held
@@ -142,7 +143,7 @@ func (q *quest) tryCovers(opts []option, covers []candidate) {
 		if !q.useful(c.cover) {
 			continue
 		}
-		if q.best != nil && !q.better(c.cover, q.thickOf(q.spineFor(c.least), 0), opts) {
+		if q.best != nil && !q.better(c.cover, q.thinOf(q.spineFor(c.least)), opts) {
 			continue
 		}
 		if q.best != nil && c.cover.Area() == q.best.cover.Area() {
@@ -155,7 +156,7 @@ func (q *quest) tryCovers(opts []option, covers []candidate) {
 			return
 		}
 		if c.least > limit {
-			q.note(ofAll(Reason{Cause: OverThick, Thick: q.thickOf(q.spineFor(c.least), 0), ThanThick: q.most, AtLeast: true}))
+			q.note(ofAll(Reason{Cause: OverThick, Thick: q.thinOf(q.spineFor(c.least)), ThanThick: q.most, AtLeast: true}))
 			return
 		}
 		if r, ok := q.fits(c.cover); !ok {
@@ -280,7 +281,7 @@ func (s *searcher) fits(cover units.Size) (Reason, bool) {
 func (q *quest) comesOut(cover units.Size) (Reason, bool) {
 	spec := q.full
 	spec.Cover = cover
-	q.deepen(&spec, q.narrow, 0)
+	q.widen(&spec, q.narrow)
 	p, err := q.build(spec)
 	q.bare = p
 	bad, ok := err.(*check.Error)

@@ -119,6 +119,7 @@ func TestReckonedAsBuilt(t *testing.T) {
 				}
 			}
 			parts += edgeOfCovers(t, name, s, spec)
+			edgeOfHeights(t, name, s, spec)
 		}
 		if len(beyond) == 2 && s.follows != (beyond[0] == beyond[1]) {
 			t.Errorf("%s: shut %v beyond the covers, and it follows: %v", name, beyond, s.follows)
@@ -268,6 +269,28 @@ func edgeOfCovers(t *testing.T, name string, s *searcher, spec folio.Spec) int {
 		}
 	}
 	return n
+}
+
+// edgeOfHeights builds the lowest cover that is reckoned to take what is so high on any
+// board, and one that is a graduation lower, on which one of the boards does not.
+func edgeOfHeights(t *testing.T, name string, s *searcher, spec folio.Spec) {
+	for _, high := range []units.Length{61_234_567, 90_000_001} {
+		takes := func(h units.Length) bool {
+			spec.Cover.H = h
+			p, err := folio.Build(spec)
+			if err != nil {
+				t.Fatalf("%s: %v", name, err)
+			}
+			all := true
+			for _, size := range s.panelsOf(p) {
+				all = all && size.H-2*s.margin >= high
+			}
+			return all
+		}
+		if h := s.around(0, high).H; !takes(h) || takes(h-s.ruler.Step()) {
+			t.Errorf("%s: a cover %v high is reckoned the lowest for %v: it takes it: %v; a graduation less does: %v", name, h, high, takes(h), takes(h-s.ruler.Step()))
+		}
+	}
 }
 
 // edgeOfSpines turns the spine for a stack and the one within a thickness round.
@@ -549,7 +572,7 @@ func TestAnEmptyCaseHasItsEase(t *testing.T) {
 		}
 		_, warned := unwise(p)
 		shut, _ := p.TightestOf(closing.BetweenCovers, true)
-		why, _, _ := q.check(empty, spec)
+		why, _ := q.check(empty, spec)
 		switch left := shut.Left().Length(); {
 		case warned:
 		case left >= q.ease:
@@ -669,6 +692,9 @@ func TestFurnishedAsArranged(t *testing.T) {
 				if err != nil {
 					continue // the board is too narrow for them
 				}
+				if !s.loose() {
+					stayTogether(t, s, spec, p, k%3)
+				}
 				for k, fitted := range slices.Collect(p.Fittings())[len(s.bare.Fittings):] {
 					panel, _ := p.Panel(s.leaves[all[k].leaf].role, false)
 					if got, want := fitted.Rect().Min, panel.Grow(-s.clear).Min.Plus(all[k].at); got != want || fitted.Panel() != s.leaves[all[k].leaf].role || f.held[k].Panel != fitted.Panel() {
@@ -681,6 +707,40 @@ func TestFurnishedAsArranged(t *testing.T) {
 	}
 	if n < 100 {
 		t.Errorf("only %d boards", n)
+	}
+}
+
+// stayTogether builds the same on a larger cover, for each of the parts that
+// [TestFurnishedAsArranged] lays out: what is parted in rows keeps together row by row,
+// and what is not, all of it.
+func stayTogether(t *testing.T, s *searcher, spec folio.Spec, p *folio.Plan, part int) {
+	t.Helper()
+	at := func(p *folio.Plan) map[string]units.Point {
+		out := map[string]units.Point{}
+		for f := range p.Fittings() {
+			if !f.Outside() {
+				panel, _ := p.Panel(f.Panel(), false)
+				out[f.Label()[:len("mat for the a")]] = f.Rect().Min.Plus(units.Point{X: -panel.Min.X, Y: -panel.Min.Y})
+			}
+		}
+		return out
+	}
+	before := at(p)
+	spec.Cover = spec.Cover.Plus(40*s.ruler.Step(), 40*s.ruler.Step())
+	larger, err := folio.Build(spec)
+	if err != nil {
+		t.Error(err)
+		return
+	}
+	moved := map[string]units.Point{}
+	for name, to := range at(larger) {
+		moved[name] = to.Plus(units.Point{X: -before[name].X, Y: -before[name].Y})
+	}
+	for _, pair := range [...][][2]string{{{"a", "b"}, {"a", "c"}, {"a", "d"}}, {{"a", "b"}}, {{"b", "c"}}}[part] {
+		one, other := moved["mat for the "+pair[0]], moved["mat for the "+pair[1]]
+		if apart := s.fitting.Step(); (one.Y-other.Y).Abs() > apart || part == 0 && (one.X-other.X).Abs() > apart {
+			t.Errorf("%v, part %d: on a larger cover %v by %v and %v", s.full.Form, part, pair, one, other)
+		}
 	}
 }
 

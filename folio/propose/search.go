@@ -58,7 +58,7 @@ func tried(until score.Stopper, r *Request, b Budget) ([]*trial, error) {
 		b.Steps = DefaultSteps
 	}
 	requests, forms := r.among()
-	b.Steps = max(1, b.Steps/int64(len(requests)))
+	b.Steps /= int64(len(requests))
 	trials := make([]*trial, len(requests))
 	some := false
 	for i := range requests {

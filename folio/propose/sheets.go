@@ -13,15 +13,13 @@ import (
 const layoutSteps = 100_000
 
 // outOfSheets lays the pieces out on the sheets at hand, and says why they do
-// not do.
+// not do. Where nothing is made of what is at hand, that is no limit.
 func (s *searcher) outOfSheets(f *found, p *folio.Plan) (Reason, bool) {
 	if len(s.request.Limits.Materials) == 0 {
 		return Reason{}, false
 	}
-	if why, bad := s.layOut(f, p); bad {
-		return why, true
-	}
-	return Reason{}, false
+	why, bad := s.layOut(f, p)
+	return why, bad && why.Cause != NoSheets
 }
 
 // layOut counts the sheets that a folio takes, of the materials of which any are
@@ -89,17 +87,19 @@ func (s *searcher) sheetsAtHand() {
 	give(filled.Board.Name, &s.full.Board)
 	give(filled.Covering.Name, &s.full.Covering)
 	give(filled.Liner.Name, &s.full.Liner)
+	if !s.full.SpineCovering.Empty() { // else it is the covering
+		give(filled.SpineCovering.Name, &s.full.SpineCovering)
+	}
 	for i := range s.full.Stocks {
 		give(s.full.Stocks[i].Name, &s.full.Stocks[i])
 	}
 }
 
-// anySheets reports whether sheets of any material are at hand.
+// anySheets reports whether sheets of anything that the case knows are at hand.
 func (s *searcher) anySheets() bool {
-	if len(s.request.Limits.Materials) > 0 {
-		return true
-	}
-	c := &s.full
+	c := s.full.WithDefaults()
 	all := append([]stock.Stock{c.Board, c.Covering, c.SpineCovering, c.Liner}, c.Stocks...)
-	return slices.ContainsFunc(all, func(k stock.Stock) bool { return len(k.Sheets) > 0 })
+	return slices.ContainsFunc(all, func(k stock.Stock) bool {
+		return len(k.Sheets) > 0 || slices.ContainsFunc(s.request.Limits.Materials, func(m layout.Material) bool { return m.Name == k.Name })
+	})
 }

@@ -54,19 +54,16 @@ func (s *searcher) verify(opts []option, c *candidate, most units.Length) (f *fo
 				s.furnish(f, &spec, s.arrange(opts, c, panels), panels)
 			}
 		}
-		var small, ok bool
-		if why, small, ok = s.check(f, spec); ok {
+		var ok bool
+		if why, ok = s.check(f, spec); ok {
 			return f, why, true
 		}
 		// A narrower spine may come out of the sheets.
-		sure = small && f.spine <= s.spineFor(c.least) && f.under == 0
-		if small || why.Cause != CannotBe && why.Cause != Unwise {
+		sure = f.small && f.spine <= s.spineFor(c.least) && f.under == 0
+		if f.small || why.Cause != CannotBe && why.Cause != Unwise {
 			break
 		}
 		f.spine += s.ruler.Step()
-		if f.under > 0 {
-			f.under += s.ruler.Step()
-		}
 	}
 	return nil, why, sure
 }
@@ -78,14 +75,14 @@ func (s *searcher) verifyLoose(opts []option, c *candidate, most units.Length) (
 	turnedIn := max(s.full.WithDefaults().Covering.Caliper, s.full.SpineCovering.Caliper)
 	least, last := f.spine, s.spineFor(c.most+8*turnedIn)+units.Length(s.phases+2)*s.ruler.Step()
 	why = ofAll(Reason{Cause: CannotBe, Detail: "what is left of the boards inside the liner's edge does not take it"})
-	small, ok := false, false
+	var ok bool
 	for narrow := 0; f.spine <= last && !s.over(); f.spine += s.ruler.Step() {
-		if f.thick = s.thickOf(f.spine, 0); f.thick > most {
+		if f.thick = s.thinOf(f.spine); f.thick > most {
 			return nil, ofAll(Reason{Cause: OverThick, Thick: f.thick, ThanThick: most}), false
 		}
 		spec := s.full
 		spec.Cover = c.cover
-		s.deepen(&spec, f.spine, 0)
+		s.widen(&spec, f.spine)
 		p, err := s.build(spec)
 		if err != nil {
 			return nil, cannot(err), false
@@ -103,14 +100,14 @@ func (s *searcher) verifyLoose(opts []option, c *candidate, most units.Length) (
 		}
 		spec.Fittings, f.held = s.bare.Fittings, nil
 		s.furnish(f, &spec, s.arrange(opts, c, panels), panels)
-		if why, small, ok = s.check(f, spec); ok {
+		if why, ok = s.check(f, spec); ok {
 			return f, why, true
 		}
-		if small || why.Cause != CannotBe && why.Cause != Unwise {
+		if f.small || why.Cause != CannotBe && why.Cause != Unwise {
 			break
 		}
 	}
-	return nil, why, small && f.spine == least
+	return nil, why, f.small && f.spine == least
 }
 
 // linedAlike reports whether the case is lined in the same way with the widest spine
@@ -119,7 +116,7 @@ func (s *searcher) linedAlike(spec folio.Spec, p *folio.Plan, most units.Length)
 	if len(s.full.Liner.Sheets) == 0 {
 		return true
 	}
-	s.deepen(&spec, min(s.spineWithin(most), s.ample()), 0)
+	s.widen(&spec, min(s.spineWithin(most), s.ample()))
 	wide, err := s.build(spec)
 	return err == nil && wide.LiningStyle() == p.LiningStyle()
 }
@@ -172,42 +169,42 @@ func (s *searcher) furnish(f *found, spec *folio.Spec, all []laid, panels []unit
 }
 
 // check builds the folio with a spine and with its sheets, and checks all that
-// is asked of it. It says as well whether the sheets are too small for it.
-func (s *searcher) check(f *found, spec folio.Spec) (why Reason, small, ok bool) {
+// is asked of it.
+func (s *searcher) check(f *found, spec folio.Spec) (why Reason, ok bool) {
 	s.deepen(&spec, f.spine, f.under)
 	p, err := s.build(spec)
 	if err != nil {
-		bad, is := err.(*check.Error)
-		_, small := bad.Find("", folio.SheetSmall)
-		return cannot(err), is && small, false
+		bad, _ := err.(*check.Error)
+		_, f.small = bad.Find("", folio.SheetSmall)
+		return cannot(err), false
 	}
 	if w, bad := unwise(p); bad {
-		return ofAll(Reason{Cause: Unwise, Detail: w.Text}), false, false
+		return ofAll(Reason{Cause: Unwise, Detail: w.Text}), false
 	}
 	if !s.eased(p) {
-		return ofAll(Reason{Cause: CannotBe, Detail: "it does not close with its ease"}), false, false
+		return ofAll(Reason{Cause: CannotBe, Detail: "it does not close with its ease"}), false
 	}
 	over, _ := p.Overall(true)
 	if most := s.thickest(); over.Thickness().Length() > most {
-		return ofAll(Reason{Cause: OverThick, Thick: over.Thickness().Length(), ThanThick: most}), false, false
+		return ofAll(Reason{Cause: OverThick, Thick: over.Thickness().Length(), ThanThick: most}), false
 	}
 	in := s.request.Limits.Into
 	if (in.Size != units.Size{}) && !over.Size().Grow(in.Padding).FitsTurned(in.Size) {
-		return ofAll(Reason{Cause: OverSpace, Size: over.Size(), Than: in.Size}), false, false
+		return ofAll(Reason{Cause: OverSpace, Size: over.Size(), Than: in.Size}), false
 	}
 	if why, bad := s.posted(p); bad {
-		return why, false, false
+		return why, false
 	}
 	s.spend(StepsOfFitting * (1 + len(spec.Fittings)))
 	f.ways, err = fit.Of(p).InFittings(s.until, fit.Budget{Steps: stepsToLay}, s.contents()...)
 	if err != nil {
-		return cannot(err), false, false
+		return cannot(err), false
 	}
 	if why, bad := s.outOfSheets(f, p); bad {
-		return why, false, false
+		return why, false
 	}
 	f.plan, f.spec = p, spec
-	return Reason{}, true, true
+	return Reason{}, true
 }
 
 // eased reports whether a plan shuts, with the ease between its covers even where nothing

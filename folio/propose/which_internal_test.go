@@ -1,0 +1,189 @@
+package propose
+
+import (
+	"fmt"
+	"slices"
+	"testing"
+
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/internal/proptest"
+	"boardwrap.example/units"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
+)
+
+// anyOptions generates a few ways to hold a thing, of which many are alike.
+func anyOptions() gopter.Gen {
+	return proptest.Map(proptest.List(1, 6, gen.IntRange(0, 3*3*3*3*2*3*8-1)), func(list []int) []option {
+		const mm = units.Millimetre
+		var out []option
+		for i, n := range list {
+			next := func(many int) int { k := n % many; n /= many; return k }
+			o := option{turned: i&1 != 0, number: 1 + next(3)}
+			o.box = box{w: 30*mm + units.Length(next(3))*mm, h: 40*mm + units.Length(next(3)), height: mm + units.Length(next(3)), mouth: next(2) != 0}
+			o.cards = units.Size{W: mm, H: units.Length(1 + next(3))}.Area()
+			o.way = Holder(next(8))
+			out = append(out, o)
+		}
+		return out
+	})
+}
+
+// Of the ways to hold a thing those are tried that are thin enough and, where all is to
+// be in view, in view; none is left out without another that is as good in all that
+// counts, and of two that are kept neither is as good as the other. How much card they
+// take counts where sheets do. Those that take the least area come first.
+func TestUsableIsWhatNothingBeats(t *testing.T) {
+	proptest.Run(t, 400, func(ps *gopter.Properties) {
+		ps.Property("no way is lost and none is tried in vain", prop.ForAll(func(list []option, bits int) string {
+			const mm = units.Millimetre
+			aim, thick, between := Aim(bits%4), mm+units.Length(bits/4%4), units.Length(5+bits/16%2)*mm
+			s := &searcher{all: [][]option{list}, between: between, grip: 6 * mm, request: Request{Things: []Thing{{Sight: Sight(bits / 32 % 3)}}}}
+			worse := func(a, b option) []bool {
+				counts := []bool{a.box.w > b.box.w, a.box.h > b.box.h, a.number > b.number, a.box.height > b.box.height, a.box.mouth && !b.box.mouth && between < 6*mm}
+				if aim == FewestSheets {
+					counts = append(counts, a.cards.Times(int64(a.number)).Compare(b.cards.Times(int64(b.number))) > 0)
+				}
+				return counts
+			}
+			asGood := func(a, b option) bool { return !slices.Contains(worse(a, b), true) }
+			kept := s.usable(aim, 0, thick)
+			may := func(o option) bool {
+				return o.box.height <= thick && (aim != AllInView || s.request.Things[0].Sight == TuckedAway || o.way <= Mat)
+			}
+			for i, a := range kept {
+				if !may(a) || !slices.Contains(list, a) {
+					return fmt.Sprintf("%+v is tried", a)
+				}
+				if i > 0 && s.takes(&kept[i-1]) > s.takes(&a) {
+					return "the one that takes less comes later"
+				}
+				for k, b := range kept {
+					if i != k && asGood(a, b) {
+						return fmt.Sprintf("%+v is as good as %+v", a, b)
+					}
+				}
+			}
+			for i, o := range list {
+				if !may(o) {
+					continue
+				}
+				if !slices.ContainsFunc(kept, func(k option) bool { return asGood(k, o) }) {
+					return fmt.Sprintf("%+v is lost", o)
+				}
+				if k := slices.IndexFunc(list, func(b option) bool { return may(b) && asGood(b, o) && asGood(o, b) }); k < i && slices.Contains(kept, o) && !slices.Contains(kept, list[k]) {
+					return fmt.Sprintf("%+v is kept, and %+v is as good and came first", o, list[k])
+				}
+			}
+			return ""
+		}, anyOptions(), gen.IntRange(0, 4*4*2*3-1)))
+	})
+}
+
+// What lies in rows, one over the other on a board of 101 x 300 mm, lies evenly along its
+// row where that is the only one of several, or the rows are a grid of like ones, whose
+// columns follow the first row then. By hand: two of 20 and 30 mm leave 51, of which a
+// third is 17: they begin at 17 and 54; two of 20 leave 61, a third down to 20: at 20 and
+// 60; three of 20 leave 41, a quarter 10.25: at 10, 40 and 70.
+func TestAcrossByHand(t *testing.T) {
+	const mm = units.Millimetre
+	a, b, c := units.Size{W: 20 * mm, H: 10 * mm}, units.Size{W: 30 * mm, H: 10 * mm}, units.Size{W: 20 * mm, H: 12 * mm}
+	type row = []units.Size
+	for _, k := range []struct {
+		name  string
+		order Order
+		rows  []row
+		even  map[int]units.Length // where a fitting lies evenly
+		like  map[int]int          // which it follows
+	}{
+		{name: "one by itself in each", rows: []row{{a}, {b}, {a}}},
+		{name: "one row", rows: []row{{a, b}}, even: map[int]units.Length{0: 17, 1: 54}},
+		{name: "the only row of several", rows: []row{{a}, {a, b}, {a}}, even: map[int]units.Length{1: 17, 2: 54}},
+		{name: "lined up", order: LinedUp, rows: []row{{a}, {a, b}}},
+		{name: "two rows of several", rows: []row{{a, b}, {a, b}}},
+		{name: "the first unlike", rows: []row{{a, b}, {a, a}}},
+		{name: "the second unlike", rows: []row{{a, a}, {a, b}}},
+		{name: "one is higher", rows: []row{{a, a}, {a, c}}},
+		{name: "of two and three", rows: []row{{a, a}, {a, a, a}}},
+		{name: "two, two and one", rows: []row{{a, a}, {a, a}, {a}}},
+		{name: "two and one of two", rows: []row{{a}, {a, a}, {a, a}}},
+		{name: "a grid", rows: []row{{a, a}, {a, a}}, even: map[int]units.Length{0: 20, 1: 60}, like: map[int]int{2: 0, 3: 1}},
+		{name: "three rows", rows: []row{{a, a}, {a, a}, {a, a}}, even: map[int]units.Length{0: 20, 1: 60}, like: map[int]int{2: 0, 3: 1, 4: 0, 5: 1}},
+		{name: "three columns", rows: []row{{a, a, a}, {a, a, a}}, even: map[int]units.Length{0: 10, 1: 40, 2: 70}, like: map[int]int{3: 0, 4: 1, 5: 2}},
+	} {
+		w := spreading{panel: units.Size{W: 101 * mm, H: 300 * mm}, tall: true}
+		w.arranger = &arranger{s: &searcher{fitting: units.WholeMillimetres, request: Request{Taste: Taste{Order: k.order}}}}
+		for _, r := range k.rows {
+			w.first = append(w.first, len(w.all))
+			var shapes []*shape
+			for _, size := range r {
+				n := len(w.all)
+				w.opts = append(w.opts, option{box: box{w: size.W, h: size.H}})
+				w.all = append(w.all, laid{nth: n, kind: n, at: units.Point{X: 7 * mm, Y: 9 * mm}})
+				shapes = append(shapes, &shape{w: size.W, h: size.H, kind: n})
+			}
+			w.rows = append(w.rows, shapes)
+		}
+		w.across()
+		for n, l := range w.all {
+			at, even := k.even[n]
+			of, like := k.like[n]
+			if like {
+				at = k.even[of]
+			} else if !even {
+				at = 7
+			}
+			want := inLine{}
+			switch {
+			case even:
+				want.how = evenly
+			case like:
+				want.how, want.of = inLineWith, of
+			}
+			if l.at != (units.Point{X: at * mm, Y: 9 * mm}) || l.by != [2]inLine{want} {
+				t.Errorf("%s: %d at %v by %+v, want %v by %+v", k.name, n, l.at, l.by, at*mm, want)
+			}
+		}
+	}
+}
+
+// What things take is no more than any cover has on which they lie, whatever a board is
+// larger than what lies on it, with its margins; and where that is as much as must be
+// between them it is what they take, of one board.
+func TestAreaIsABound(t *testing.T) {
+	const mm = units.Millimetre
+	bound := 0
+	for n := range 4 * 4 * 3 * 4 {
+		pick := func(many int) units.Length { k := units.Length(n % many); n /= many; return k }
+		inset, margin, between := units.Size{W: 4 * mm * pick(4), H: 4 * mm * pick(4)}, 3*mm*pick(3), 6*mm*pick(4)
+		s := &searcher{margin: margin, between: between, leaves: []leaf{{rule: boards.WidthCover, shares: 1, inset: inset}}}
+		q := &quest{searcher: s}
+		for many := units.Length(1); many <= 3; many++ {
+			o := option{number: int(many), box: box{w: 20 * mm, h: 10 * mm}}
+			long := many*20*mm + (many-1)*between
+			cover := units.Size{W: long, H: 10 * mm}.Plus(inset.W+2*margin, inset.H+2*margin)
+			area := q.area(s.takes(&o))
+			if area > microArea(cover) {
+				t.Errorf("%d beside each other, %v between, %v round: at least %d µm², and %v does", many, between, inset.Plus(2*margin, 2*margin), area, cover)
+			}
+			if area > 0 {
+				bound++
+			} else if min(inset.W, inset.H)+2*margin >= between {
+				t.Errorf("%v between, %v round: no bound", between, inset.Plus(2*margin, 2*margin))
+			}
+		}
+	}
+	if bound < 100 {
+		t.Errorf("lopsided: %d bounds", bound)
+	}
+	fixed := &quest{searcher: &searcher{leaves: []leaf{{rule: boards.WidthCover, inset: units.Size{W: mm, H: mm}}, {rule: boards.WidthFixed, inset: units.Size{W: mm, H: mm}}}}}
+	if got := fixed.area(1000); got != 0 {
+		t.Errorf("beside a board of its own width: %d", got)
+	}
+	two := &quest{searcher: &searcher{leaves: []leaf{{rule: boards.WidthCover}, {rule: boards.WidthHalf}}}}
+	if got := two.area(1001); got != 500 {
+		t.Errorf("on two boards: %d", got)
+	}
+}
