@@ -114,3 +114,22 @@ func TestIntoWhereTheCoverDoesNotDecide(t *testing.T) {
 		}
 	}
 }
+
+// Beside a board of its own width the search begins with a cover and a spine of a quarter
+// of a metre at the least: where 10 m take no such case, that is said.
+func TestBesideAWideBoard(t *testing.T) {
+	for wide, ok := range map[units.Length]bool{9400 * mm: true, 9600 * mm: false} {
+		r := propose.Request{Things: []propose.Thing{{Content: pocket.IDCard()}}, Case: metric()}
+		r.Case.Row = boards.Row{Boards: []boards.Board{{Role: boards.LeftCover, Width: wide}, {Role: boards.Spine1}, {Role: boards.RightCover}}}
+		_, err := propose.Folios(context.Background(), r, propose.Budget{Steps: 100_000})
+		var bad *check.Error
+		errors.As(err, &bad)
+		if bad == nil != ok {
+			t.Errorf("beside %v: %v", wide, err)
+		} else if bad != nil {
+			if v, long := bad.Find("", check.TooLarge); !long || v.Bound != check.AtMost {
+				t.Errorf("beside %v: %v", wide, bad)
+			}
+		}
+	}
+}
