@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"slices"
+
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/score"
@@ -8,10 +10,10 @@ import (
 	"boardwrap.example/units/check"
 )
 
-// A lined is a piece of the liner and where it lies on the row.
+// A lined is a piece of the liner, or an edge strip, and where it lies on the row.
 type lined struct {
-	piece       int
-	first, last int // the boards that it lines
+	piece       int32
+	first, last int16 // the boards that it lines, or at which a strip begins and ends
 	rect        units.Rect
 }
 
@@ -19,7 +21,7 @@ type lined struct {
 // down so that it stays inside. What comes out of a sheet must do so at the size
 // that is expected of the cover as made, too.
 func (b *builder) line() {
-	s, p := b.spec, b.plan
+	s, p, before := b.spec, b.plan, b.bad.Len()
 	r := s.Rulers.Liner
 	less := units.N(-2, "inset", s.Lining.Inset)
 	open := p.openCover().Size()
@@ -61,16 +63,21 @@ func (b *builder) line() {
 	if p.lining == rule.LiningOnePiece {
 		whole = b.note(w)
 	}
-	b.linePieces(whole, b.note(h), high)
+	height := b.note(h)
+	if b.linePieces(whole, height, high); b.bad.Len() == before && len(p.gaps) == len(p.boards)-1 {
+		b.edging(height, high)
+	}
 	n := b.notation()
 	warning := check.Warning{Path: "lining.rule", Code: WarnPanels}
 	switch {
-	case p.lining == rule.LiningPanels:
+	case p.lining == rule.LiningPanels && (len(p.edgings) == 0 || slices.Contains(p.shape.folds[:len(p.gaps)], score.Valley)):
 		warning.Text = "the inside is lined board by board, so the wrong side of the wrap shows in the hinges, and the boards stay bare beside them"
-	case p.lining == rule.LiningRuns:
-		warning.Text = "the inside is lined in pieces that end where outsides come together: the wrong side of the wrap and the boards' edges show there, unless a strip of the covering " +
-			n.Text(s.Rulers.Wrap.Up(p.around()+4*s.Lining.Inset)) + " wide and as high as the liner, which is not among the pieces, is glued round both edges first, while the outsides lie together"
-	case narrow >= 0:
+		if len(p.edgings) > 0 {
+			warning.Text = "the inside is lined board by board, so the wrong side of the wrap shows in the hinges where insides come together, and the boards stay bare beside them"
+		}
+	case p.lining == rule.LiningRuns && len(p.edgings) == 0:
+		warning.Text = "the inside is lined in pieces that end where outsides come together: without edge strips the wrong side of the wrap and the boards' edges show there"
+	case narrow >= 0 && p.lining == rule.LiningOnePiece:
 		warning.Code, warning.Got, warning.Want = WarnStrained, p.gaps[narrow].planned.Length(), p.around()
 		warning.Text = "where outsides come together right of the " + p.boards[narrow].name + ", the liner takes up to " + n.Bound(warning.Want, units.Up) + " round both edges, over a gap of " +
 			n.Bound(warning.Got, units.Down) + ": worked to the bottom of that, down the one edge and up the other, it ends " + n.Bound(2*s.Board.Caliper, units.Up) +
@@ -208,9 +215,9 @@ func (b *builder) linePieces(whole, h *units.Working, high units.Length) {
 		}
 		first.left, last.right = left, right
 		p.liner = append(p.liner, lined{
-			piece: b.pieceFor(&Piece{name: name, part: "liner", role: stock.LinerPiece, stock: s.Liner.Name, width: width, height: h, quantity: 1},
-				units.Size{W: need, H: high}, b.stock(s.Liner.Name)),
-			first: from, last: i, rect: rect,
+			piece: int32(b.pieceFor(&Piece{name: name, part: "liner", role: stock.LinerPiece, stock: s.Liner.Name, width: width, height: h, quantity: 1},
+				units.Size{W: need, H: high}, b.stock(s.Liner.Name))),
+			first: int16(from), last: int16(i), rect: rect,
 		})
 	}
 	if narrow >= 0 {

@@ -98,12 +98,8 @@ func TestLinedInRuns(t *testing.T) {
 					t.Error(done)
 				}
 			}
-			if !warned(p, folio.WarnPanels) || warned(p, folio.WarnStrained) {
+			if warned(p, folio.WarnPanels) || warned(p, folio.WarnStrained) {
 				t.Errorf("%d panels: %v", panels, slices.Collect(p.Warnings()))
-			}
-			// 4.4 mm round the edges and twice the inset of 3 mm at each side.
-			if !strings.Contains(warnings(p), "a strip of the covering 17 mm wide") {
-				t.Error(warnings(p))
 			}
 			if err := makertest.Follow(makerJob(p, planned)); err != nil {
 				t.Error(err)
@@ -148,7 +144,7 @@ func TestLinedInOnePieceRoundOutsides(t *testing.T) {
 	if text := warnings(p); !warned(p, folio.WarnStrained) || warned(p, folio.WarnPanels) || !strings.Contains(text, "where outsides come together right of the second panel, the liner takes up to 4.4 mm round both edges, over a gap of 1 mm: worked to the bottom of that, down the one edge and up the other, it ends 4 mm short") {
 		t.Error(text)
 	}
-	if done := doneTo(p, "liner"); !strings.Contains(done, "in hinge 2 from the left, work it while wet to the bottom of the gap") {
+	if done := doneTo(p, "liner"); !strings.Contains(done, "At hinge 2 from the left fold the outsides together and work it while wet round both edges") {
 		t.Error(done)
 	}
 	j := makerJob(p, p)
@@ -196,7 +192,7 @@ func TestLinedAsWideAsItTakes(t *testing.T) {
 			s.Liner.Sheets = sheetOf(c.sheet, 200*mm)
 		}
 		p := mustPlan(s)
-		if done := doneTo(p, "liner"); strings.Contains(done, "to the bottom of the gap") {
+		if done := doneTo(p, "liner"); strings.Contains(done, "fold the outsides together and work it") {
 			t.Errorf("%+v: %s", c, done) // it goes round as it lies, and there it would end short
 		}
 		if p.LiningStyle() != c.want || warned(p, folio.WarnStrained) {

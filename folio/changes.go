@@ -2,6 +2,7 @@ package folio
 
 import (
 	"iter"
+	"slices"
 
 	"boardwrap.example/folio/refit"
 	"boardwrap.example/internal/word"
@@ -22,7 +23,7 @@ func (c Change) What() refit.Changed { return c.what }
 
 // Index returns which it is: the place in the row of a board, or of the gap right
 // of it; of a piece of the liner the place in the row of the first board it lines, −1
-// for all; the place in [Plan.Pieces] of the refitted plan of a piece of a
+// for all; the place in [Plan.Pieces] of the refitted plan of an edge strip or a piece of a
 // fitting, −1 for one that is no longer wanted; the place in [Plan.Fittings] of a fitting.
 func (c Change) Index() int { return c.index }
 
@@ -30,8 +31,8 @@ func (c Change) Index() int { return c.index }
 func (c Change) Name() string { return c.name }
 
 // From returns where it lay on the row as planned; empty for a piece that was not
-// planned. Of a piece of a fitting, which has no place of its own,
-// the rectangle begins at 0.
+// planned. Of a piece of a fitting, which has no place of its own, and of an edge strip,
+// which is cut wider than it lies, the rectangle begins at 0.
 func (c Change) From() units.Rect { return c.from }
 
 // To returns where it lies now, as From; empty for a piece that is no longer
@@ -97,8 +98,31 @@ func (p *Plan) Changes() iter.Seq[Change] {
 				return
 			}
 		}
-		_ = p.linerChanges(q, see) && p.pieceChanges(q, see) && p.fittingChanges(q, see)
+		_ = p.edgingChanges(q, see) && p.linerChanges(q, see) && p.pieceChanges(q, see) && p.fittingChanges(q, see)
 	}
+}
+
+// edgingChanges compares edge strips, as they are cut, by where they begin and end.
+func (p *Plan) edgingChanges(q *Plan, see func(refit.Changed, int, string, units.Rect, units.Rect) bool) bool {
+	cut := func(p *Plan, l lined) units.Rect { return units.RectAt(units.Point{}, p.pieces[l.piece].Size()) }
+	for _, l := range q.edgings {
+		index, to := -1, units.Rect{}
+		for _, now := range p.edgings {
+			if now.first == l.first && now.last == l.last {
+				index, to = int(now.piece), cut(p, now)
+			}
+		}
+		if !see(refit.ChangedPiece, index, q.pieces[l.piece].name, cut(q, l), to) {
+			return false
+		}
+	}
+	for _, l := range p.edgings {
+		known := slices.ContainsFunc(q.edgings, func(was lined) bool { return was.first == l.first && was.last == l.last })
+		if !known && !see(refit.ChangedPiece, int(l.piece), p.pieces[l.piece].name, units.Rect{}, cut(p, l)) {
+			return false
+		}
+	}
+	return true
 }
 
 // linerChanges compares the pieces of the liner by what they line.
@@ -131,10 +155,10 @@ func (p *Plan) linerAs(other lined) units.Rect {
 
 // linedBoard returns the first board that a piece of the liner lines, −1 for all.
 func (p *Plan) linedBoard(l lined) int {
-	if l.last-l.first == len(p.gaps) {
+	if int(l.last-l.first) == len(p.gaps) {
 		return -1
 	}
-	return l.first
+	return int(l.first)
 }
 
 // pieceChanges compares the pieces of each fitting in their order. One whose size

@@ -43,8 +43,8 @@ const (
 	WarnMargin    check.Code = "margin-least"   // the turn-in is below the usual least
 	WarnQuarter   check.Code = "quarter-needed" // covered in two materials because no sheet takes the wrap
 	WarnHingeEnds check.Code = "hinge-ends"     // a published gap that closes at head and tail under pressure only, as turn-ins lie in it
-	WarnPanels    check.Code = "hinge-unlined"  // lined board by board, or in runs of boards, hinges show
-	WarnStrained  check.Code = "liner-strained" // a liner in one piece is too short round edges whose outsides come together
+	WarnPanels    check.Code = "hinge-unlined"  // lined board by board, or in runs of boards without edge strips, hinges show
+	WarnStrained  check.Code = "liner-strained" // a liner in one piece is too short round edges whose outsides come together, or a gap there too narrow for what goes down both edges
 	WarnMeasured  check.Code = "measured-off"   // the cover came out far from the plan, or a hinge wider than side papers lap its strip
 )
 

@@ -25,8 +25,9 @@ type Height struct {
 // the block and for turn-ins.
 func (h Height) Fitting() (index int, ok bool) { return max(h.fitting, ofBlock), h.fitting >= 0 }
 
-// TurnIn reports whether it is a turn-in of the wrap: the rectangle round it, so
-// that at a mitred corner two count over the whole of their square.
+// TurnIn reports whether it is covering that was turned in: an edge strip on a board, or
+// a turn-in of the wrap, as the rectangle round it, so that at a mitred corner two count
+// over the whole of their square.
 func (h Height) TurnIn() bool { return h.fitting == ofTurnIns }
 
 // Panel returns the board on which it stands.
@@ -41,8 +42,8 @@ func (h Height) Rect() units.Rect { return h.rect }
 // Height returns how much it adds there; it is above 0.
 func (h Height) Height() units.Length { return h.height }
 
-// Heights walks the height map of the open folio: the turn-ins under the liner,
-// board by board; the block if full; the layers of each fitting, foam, contents
+// Heights walks the height map of the open folio: the turn-ins and edge strips under the
+// liner, board by board; the block if full; the layers of each fitting, foam, contents
 // if full, and adhesive. The order is that of the fittings. A mat
 // laid over something uneven is taken to follow it, so that at every place the
 // heights add.

@@ -51,6 +51,7 @@ func makerJob(p, planned *folio.Plan) makertest.Job {
 	makerPlaces(&j, p, planned)
 	makerOthers(&j, p)
 	j.Unlined = warnedOf(p, folio.WarnPanels, "lining")
+	j.Lap, j.Bare = p.Spec().Lining.Lap, p.Spec().Lining.Lap == units.None
 	if t, ok := p.Tightest(true); ok {
 		j.Left = t.Left().Length()
 	}
@@ -62,6 +63,9 @@ func makerJob(p, planned *folio.Plan) makertest.Job {
 			j.WrongSides = append(j.WrongSides, i)
 		}
 		if piece.Fitting >= 0 && warnedOf(p, pocket.NeedsTwoScores, check.Index("fittings", piece.Fitting)) {
+			j.Strained = append(j.Strained, i)
+		}
+		if piece.Role == makertest.Edging && (warnedOf(p, folio.WarnStrained, "") || warnedOf(planned, folio.WarnStrained, "")) {
 			j.Strained = append(j.Strained, i)
 		}
 	}
@@ -81,7 +85,9 @@ func makerPiece(piece folio.Piece) makertest.Piece {
 	case stock.StripPiece:
 		out.Role = makertest.Strip
 	case stock.LinerPiece:
-		out.Role = makertest.Liner
+		out.Role, out.Inside = makertest.Liner, true
+	case stock.EdgeStripPiece:
+		out.Role, out.Inside = makertest.Edging, true
 	}
 	if piece.Grain() == stock.GrainParallel && piece.Role() != stock.FoamPiece && piece.Role() != stock.FilmPiece {
 		out.Grain = work.GrainAlongHeight

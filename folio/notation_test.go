@@ -52,6 +52,7 @@ func TestDefaultsByNotation(t *testing.T) {
 		"least margin":     {func(s folio.Spec) units.Length { return s.Margin.Least }, units.Inch / 2, 13 * mm},
 		"tolerated margin": {func(s folio.Spec) units.Length { return s.Margin.Tolerated }, units.Inch / 4, 6 * mm},
 		"inset":            {func(s folio.Spec) units.Length { return s.Lining.Inset }, units.Inch / 8, 3 * mm},
+		"lap of strips":    {func(s folio.Spec) units.Length { return s.Lining.Lap }, units.Inch / 8, 3 * mm},
 		"quarter lap":      {func(s folio.Spec) units.Length { return s.Quarter.Lap }, units.Inch / 8, 3 * mm},
 		"door gap":         {func(s folio.Spec) units.Length { return s.DoorGap }, units.Inch / 16, 2 * mm},
 		"ease":             {func(s folio.Spec) units.Length { return s.Closing.Ease }, units.Inch / 32, mm},

@@ -215,6 +215,12 @@ func measures() map[string]measure {
 			s := pieceCalled(p, "liner")
 			return []units.Length{(p.OpenWidth().Length() - s.W) / 2, (p.OpenHeight().Length() - s.H) / 2}
 		}, false},
+		"lining.lap": {zRow, in / 8, func(p *folio.Plan) (laps []units.Length) {
+			for _, l := range edgeStrips(p) {
+				laps = append(laps, l.laps[0], l.laps[1])
+			}
+			return laps
+		}, false},
 		"row.boards[0].width": {func(s *folio.Spec) {
 			zRow(s)
 			s.Row.Boards[0].Rule, s.Row.Boards[0].Width = boards.WidthFixed, 5*in

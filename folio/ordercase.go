@@ -213,36 +213,69 @@ func (o *order) measure() {
 	o.covered = o.step(work.TaskRefit, forCase(), 0, []int{m}, refit)
 }
 
-// lining glues the liner in.
-func (o *order) lining() {
+// edging glues the edge strips on, each from the board at its left, and returns the step
+// after which they are dry, 0 without any.
+func (o *order) edging() int {
 	p, r := o.p, o.p.spec.Rulers
+	if len(p.edgings) == 0 {
+		return 0
+	}
+	var buf, buf2 [usual]work.Action
+	cuts, fixes := buf[:0], buf2[:0]
+	for _, l := range p.edgings {
+		t, size, seat := p.object(int(l.piece)), p.pieces[l.piece].Size(), p.covered(int(l.first))
+		at := work.At{Across: score.Right, X: seat.Max.X - l.rect.Min.X - size.W, Along: score.Head, Y: l.rect.Min.Y - seat.Min.Y}
+		gaps := l.gaps()
+		cuts = append(cuts, o.cut(t.Index))
+		fixes = append(fixes, work.Fix{What: t, Panel: work.All, On: p.boardBase(int(l.first), false), At: at, By: work.Glue, Size: size},
+			work.Rub{What: t, Gaps: gaps, Deep: gaps})
+	}
+	dry := work.Dry{What: "the edge strips", Weight: true, Apart: true}
+	if len(p.edgings) == 1 {
+		dry.What = "the edge strip"
+	}
+	cut := o.step(work.TaskCut, forLiner(), r.Wrap, []int{o.grain, o.covered}, cuts...)
+	return o.dry(forLiner(), o.step(work.TaskFix, forLiner(), r.Wrap, []int{cut}, fixes...), dry)
+}
+
+// gaps lists the gaps that a piece lies across.
+func (l *lined) gaps() []int {
+	gaps := make([]int, 0, l.last-l.first)
+	for g := int(l.first); g < int(l.last); g++ {
+		gaps = append(gaps, g)
+	}
+	return gaps
+}
+
+// lining glues the liner in, over the edge strips.
+func (o *order) lining() {
+	p, r, edged := o.p, o.p.spec.Rulers, o.edging()
 	var buf [3][usual]work.Action
 	cuts, lays, fixes := buf[0][:0], buf[1][:0], buf[2][:0]
 	for k, l := range p.liner {
-		piece := &p.pieces[l.piece]
-		t := work.Object{Index: l.piece, Name: piece.name}
+		piece, first, last := &p.pieces[l.piece], int(l.first), int(l.last)
+		t := work.Object{Index: int(l.piece), Name: piece.name}
 		for _, before := range p.liner[:k] {
 			if before.piece == l.piece {
 				t.Copy++
 			}
 		}
 		if t.Copy == 0 {
-			cuts = append(cuts, o.cut(l.piece))
+			cuts = append(cuts, o.cut(t.Index))
 		}
 		on, seat := work.Base{Kind: work.OnRow, Panel: work.All, Name: "open case"}, p.openCover()
-		if l.first == l.last || l.first > 0 && l.last < len(p.boards)-1 { // hands measure from the edge that is near
-			on, seat = p.boardBase(l.first, false), p.covered(l.first)
+		if first == last || first > 0 && last < len(p.boards)-1 { // hands measure from the edge that is near
+			on, seat = p.boardBase(first, false), p.covered(first)
 		}
 		at := work.At{Across: score.Left, X: l.rect.Min.X - seat.Min.X, Along: score.Head, Y: l.rect.Min.Y - seat.Min.Y}
-		if l.first > 0 && l.last == len(p.boards)-1 {
+		if first > 0 && last == len(p.boards)-1 {
 			at.Across, at.X = score.Right, seat.Max.X-l.rect.Max.X
 		}
 		lays = append(lays, work.Lay{What: t, On: on, At: at, Size: piece.Size()})
 		fixes = append(fixes, work.Fix{What: t, Panel: work.All, On: on, At: at, By: work.Glue, Size: piece.Size()})
-		if l.first < l.last {
-			rub := work.Rub{What: t, Gaps: make([]int, 0, l.last-l.first)}
-			for g := l.first; g < l.last; g++ {
-				rub.Gaps = append(rub.Gaps, g)
+		if first < last {
+			rub := work.Rub{What: t, Gaps: l.gaps()}
+			for _, g := range rub.Gaps {
 				if p.strains(g) {
 					rub.Deep = append(rub.Deep, g)
 				}
@@ -254,7 +287,7 @@ func (o *order) lining() {
 		return
 	}
 	cut := o.step(work.TaskCut, forLiner(), r.Liner, []int{o.grain, o.covered}, cuts...)
-	lay := o.step(work.TaskLay, forLiner(), r.Liner, []int{cut}, lays...)
+	lay := o.step(work.TaskLay, forLiner(), r.Liner, []int{cut, edged}, lays...)
 	fix := o.step(work.TaskFix, forLiner(), r.Liner, []int{lay}, fixes...)
 	o.lined = o.dry(forLiner(), fix, work.Dry{What: "the lining", Weight: true, Apart: true})
 }

@@ -128,7 +128,8 @@ func (p Placed) Up() work.PaperSide {
 // Placed walks all pieces where they lie on the row, as planned or as measured:
 // the boards, left to right; the stiffener of a soft spine; the pieces of the wrap, laid flat under the boards
 // with nothing turned in yet, spine strips before the side papers that lap them;
-// the pieces of the liner; and those of the fittings, as [Fitted.Placed]. Where
+// edge strips, as they lie when they have gone round the boards' edges; the pieces of
+// the liner; and those of the fittings, as [Fitted.Placed]. Where
 // the edges of the wrap come to lie is told by [Plan.TurnIns].
 func (p *Plan) Placed() iter.Seq[Placed] {
 	return func(yield func(Placed) bool) {
@@ -146,9 +147,11 @@ func (p *Plan) Placed() iter.Seq[Placed] {
 				return
 			}
 		}
-		for _, l := range p.liner {
-			if !yield(Placed{plan: p, lain: laying(l.piece, 0, l.rect), first: l.first, last: l.last}) {
-				return
+		for _, list := range [...][]lined{p.edgings, p.liner} {
+			for _, l := range list {
+				if !yield(Placed{plan: p, lain: laying(int(l.piece), 0, l.rect), first: int(l.first), last: int(l.last)}) {
+					return
+				}
 			}
 		}
 		for i := range p.fitted {

@@ -33,8 +33,8 @@ type Piece struct {
 // Name says what the piece is, as in "cover board" or "mat".
 func (p Piece) Name() string { return p.name }
 
-// Part says what the piece belongs to: "case", "wrap", "liner", or the name of
-// a fitting.
+// Part says what the piece belongs to: "case", "wrap", "liner", with which edge strips
+// are made, or the name of a fitting.
 func (p Piece) Part() string { return p.part }
 
 // Stock is the name of its material.

@@ -35,6 +35,7 @@ type Plan struct {
 
 	wrap      Wrap
 	liner     []lined
+	edgings   []lined // the edge strips under it
 	lapW      *units.Working
 	lapH      *units.Working
 	headIn    units.Length // from the boards' edges at head and tail to the panels'
@@ -149,7 +150,7 @@ func (p *Plan) TurnInLap() (sides, headAndTail units.Working) { return of(p.lapW
 // Fittings walks the fittings in the order of the Spec.
 func (p *Plan) Fittings() iter.Seq[Fitted] { return walk(p.fitted) }
 
-// Pieces walks everything that has to be cut: boards, wrap, liner, then the
+// Pieces walks everything that has to be cut: boards, wrap, liner, edge strips, then the
 // fittings in the order of the Spec. Steps count them in this order, from 0.
 func (p *Plan) Pieces() iter.Seq[Piece] { return walk(p.pieces) }
 

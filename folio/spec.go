@@ -168,8 +168,8 @@ func ownSheets(all []stock.Sheet, k *stock.Stock) []stock.Sheet {
 }
 
 // nones returns the fields that may say explicitly none.
-func (s *Spec) nones() [4]*units.Length {
-	return [...]*units.Length{&s.Block.Square, &s.DoorGap, &s.Closing.Ease, &s.Closing.Adhesive.Caliper}
+func (s *Spec) nones() [5]*units.Length {
+	return [...]*units.Length{&s.Block.Square, &s.DoorGap, &s.Closing.Ease, &s.Closing.Adhesive.Caliper, &s.Lining.Lap}
 }
 
 // stock finds a material by name, nil for none that there is; empty is the card,

@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"slices"
+
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/score"
@@ -15,8 +17,8 @@ const (
 	ofBoard   = -3 // a board or a fold itself, among lumps
 )
 
-// turned walks what the wrap adds to the inside of the boards: each turn-in, board
-// by board, as the rectangle round it. At a mitred corner two of them count over
+// turned walks what the covering adds to the inside of the boards: each turn-in, board
+// by board, as the rectangle round it, and then each edge strip. At a mitred corner two of them count over
 // the whole of their square, as they lie on each other along its diagonal, with
 // the ears that are tucked under them. It reports whether the walk came to its
 // end.
@@ -36,6 +38,14 @@ func (p *Plan) turned(yield func(Height) bool) bool {
 				if !h.rect.Empty() && !yield(h) {
 					return false
 				}
+			}
+		}
+	}
+	for _, l := range p.edgings {
+		for i := l.first; i <= l.last; i++ {
+			b := &p.boards[i]
+			if !yield(Height{ofTurnIns, b.role, false, l.rect.Intersect(b.rect), p.spec.Covering.Caliper}) {
+				return false
 			}
 		}
 	}
@@ -100,6 +110,12 @@ func (p *Plan) lapped(r boards.Role, yield func(Height) bool) {
 	}
 }
 
+// edged reports whether edge strips may lie on the boards.
+func (s *Spec) edged() bool {
+	row := s.shape()
+	return s.Lining.Lap > 0 && s.Lining.Rule != rule.LiningOnePiece && slices.Contains(row.folds[:], score.Mountain)
+}
+
 // overEdge is the most that the covering adds to a board's edge at head and tail:
 // in quarter style where a side paper laps a strip.
 func (s *Spec) overEdge(quarter bool) units.Length {
@@ -121,11 +137,12 @@ func (s *Spec) atHinge(quarter bool) units.Length {
 // turnIns is the most that turn-ins add to what lies between two faces when the
 // folio is closed, before the wrap is known: both at a mitred corner, or in
 // quarter style those of a side paper and of the strip that it laps. A cover has
-// corners, a flap as well; what they close over has some only in a row of three.
+// corners, a flap as well; what they close over has some only in a row of three, and
+// where an edge strip crosses a turn-in.
 func (s *Spec) turnIns(faces int) units.Length {
 	c := s.Covering.Caliper
 	most := 2 * faces
-	if faces == 2 && s.lying() > 2 {
+	if faces == 2 && s.lying() > 2 && !s.edged() {
 		most--
 	}
 	out := times(c, most)

@@ -191,6 +191,7 @@ func jobOfPictures(t *testing.T, p *folio.Plan, look eye) makertest.Job {
 	w, h := p.AsMade()
 	j.Expected = units.Size{W: w.Length(), H: h.Length()}
 	j.Unlined = warned(p, folio.WarnPanels, "lining")
+	j.Lap, j.Bare = p.Spec().Lining.Lap, p.Spec().Lining.Lap == units.None
 	for i, piece := range j.Pieces {
 		if piece.Fitting >= 0 && warned(p, pocket.WrongSideShows, check.Index("fittings", piece.Fitting)) {
 			j.WrongSides = append(j.WrongSides, i)
@@ -256,7 +257,7 @@ func sideOfPicture(t *testing.T, j *makertest.Job, p *folio.Plan, look eye, outs
 		i, n := q.Piece()
 		fitting, fitted := q.Fitting()
 		piece := &j.Pieces[i]
-		if q.Outside() != outside || q.Rect().Empty() || !fitted && piece.Role != makertest.Liner {
+		if q.Outside() != outside || q.Rect().Empty() || !fitted && piece.Role != makertest.Liner && piece.Role != makertest.Edging {
 			continue
 		}
 		panel, of := "", ""
@@ -424,6 +425,8 @@ func pieceOfPicture(t *testing.T, look eye, i int, piece folio.Piece) makertest.
 		out.Role = makertest.Strip
 	case stock.LinerPiece:
 		out.Role = makertest.Liner
+	case stock.EdgeStripPiece:
+		out.Role = makertest.Edging
 	}
 	if piece.Grain() == stock.GrainParallel && piece.Role() != stock.FoamPiece && piece.Role() != stock.FilmPiece {
 		out.Grain = work.GrainAlongHeight

@@ -58,19 +58,19 @@ func fittingsOn(p *folio.Plan, outside bool) string {
 // A state says how far the work on a folio has come: with which kind of line
 // each part of it is drawn, absent for what is not there.
 type state struct {
-	worked          bool // it is being made: its edge is there already
-	turnedIn, liner lineKind
-	fittings        []lineKind
-	contents        []lineKind          // by fitting
-	copies          map[[2]int]lineKind // of fittings, of what has come by itself, by piece and copy
-	turned          map[[2]int]lineKind // of turnedIn, by piece and copy; nil is all alike
-	bare            bool                // without names and dimensions
-	unmeasured      bool                // without dimensions
+	worked                  bool // it is being made: its edge is there already
+	turnedIn, edging, liner lineKind
+	fittings                []lineKind
+	contents                []lineKind          // by fitting
+	copies                  map[[2]int]lineKind // of fittings, of what has come by itself, by piece and copy
+	turned                  map[[2]int]lineKind // of turnedIn, by piece and copy; nil is all alike
+	bare                    bool                // without names and dimensions
+	unmeasured              bool                // without dimensions
 }
 
 // finished is the state of a finished folio.
 func finished(p *folio.Plan) state {
-	s := state{turnedIn: outline, liner: outline}
+	s := state{turnedIn: outline, edging: outline, liner: outline}
 	for range p.Fittings() {
 		s.fittings, s.contents = append(s.fittings, outline), append(s.contents, outline)
 	}
@@ -134,6 +134,11 @@ func (f *figure) openBare(p *folio.Plan, outside bool, s state) (across, along [
 			}
 			if k != absent {
 				list = append(list, sheetlet{of: ofCopy(i, n), kind: k, pts: cornersOf(seen.Polygon(t.Outline())), quiet: true})
+			}
+		}
+		for _, l := range laidAs(p, stock.EdgeStripPiece) {
+			if s.edging != absent {
+				list = append(list, sheetlet{of: ofPiece(l.piece), kind: s.edging, pts: corners(seen.Rect(l.rect)), quiet: true})
 			}
 		}
 		for _, l := range laidAs(p, stock.LinerPiece) {

@@ -91,7 +91,7 @@ func (w *workshop) draw(q pen, s subject) []*figure {
 		w.place(f, s.view == onOutside)
 		w.slips(f, s.view == onOutside)
 	case onGrain:
-		f.open(w.p, false, state{turnedIn: absent, liner: absent, fittings: w.none(), contents: w.none()})
+		f.open(w.p, false, state{turnedIn: absent, edging: absent, liner: absent, fittings: w.none(), contents: w.none()})
 		f.grain(f.body, work.GrainAlongHeight)
 	case onMeasure:
 		w.measured(f)

@@ -14,7 +14,7 @@ import (
 
 // measured draws the open cover with where it is measured.
 func (w *workshop) measured(f *figure) {
-	f.open(w.p, false, state{worked: true, turnedIn: there, liner: absent, fittings: w.none(), contents: w.none(), bare: true})
+	f.open(w.p, false, state{worked: true, turnedIn: there, edging: absent, liner: absent, fittings: w.none(), contents: w.none(), bare: true})
 	r := f.body
 	width, height := "width", "height"
 	for _, a := range w.now {
@@ -209,6 +209,9 @@ func (w *workshop) drying() ([]pressed, *worktop.Heap, units.Point) {
 		}
 	}
 	list = append(list, turned)
+	if state.edging != absent {
+		list = append(list, w.bars(pressed{name: "edge strips", kind: outline, of: nothing}, stock.EdgeStripPiece, seen, nil))
+	}
 	if state.liner != absent {
 		list = append(list, w.bars(pressed{name: "liner", kind: outline, of: nothing}, stock.LinerPiece, seen, nil))
 	}

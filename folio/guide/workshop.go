@@ -193,7 +193,7 @@ func (w *workshop) none() []lineKind {
 
 // state tells how far the open folio has come.
 func (w *workshop) state() state {
-	s := state{worked: true, turnedIn: absent, liner: absent}
+	s := state{worked: true, turnedIn: absent, edging: absent, liner: absent}
 	stage := func(is func(work.Action) bool) lineKind {
 		switch {
 		case slices.ContainsFunc(w.now, is):
@@ -212,15 +212,13 @@ func (w *workshop) state() state {
 			}
 		}
 	}
-	s.liner = stage(func(a work.Action) bool {
-		switch a := a.(type) {
-		case work.Fix:
-			return a.What.Kind == work.Piece && w.role(a.What.Index) == stock.LinerPiece
-		case work.Lay:
-			return a.What.Kind == work.Piece && w.role(a.What.Index) == stock.LinerPiece
-		}
-		return false
-	})
+	laid := func(role stock.PieceRole) lineKind {
+		return stage(func(a work.Action) bool {
+			what, _ := placedOn(a)
+			return what.Kind == work.Piece && w.role(what.Index) == role
+		})
+	}
+	s.edging, s.liner = laid(stock.EdgeStripPiece), laid(stock.LinerPiece)
 	s.fittings, s.contents, s.copies = w.fittings, w.contents, w.copies
 	return s
 }

@@ -192,6 +192,25 @@ func TestACoverThatWasMeasuredIsPastedAlready(t *testing.T) {
 	}
 }
 
+// An edge strip is pasted all over, with the liner: in a Z with a gap of 1 mm, boards of 2 mm
+// and both inset and lap of 3 mm it is 1 + 2 x 8 mm wide; each of the two runs of the liner
+// is 6 mm less than its two boards of 100 mm and the gap between them.
+func TestEdgeStripsArePasted(t *testing.T) {
+	p := build(t, folio.Spec{
+		Form: boards.FourPanelZ, Cover: units.Size{W: 100 * mm, H: 150 * mm}, Spine: rule.Spine{Contents: 5 * mm}, Board: stock.Stock{Caliper: 2 * mm},
+		Rulers: rule.Rulers{Main: units.WholeMillimetres}, Lining: rule.Lining{Rule: rule.LiningRuns},
+	})
+	wide := 17 * mm
+	for g := range p.Gaps() {
+		if g.Width() > mm {
+			wide += 2*100*mm + g.Width() - 6*mm
+		}
+	}
+	if got, _ := glued(stick.Of(p), work.PartLiner); got != (units.Size{W: wide, H: 144 * mm}).Area().SquareMillimetres() {
+		t.Errorf("glue over %v mm², want %v wide", got, wide)
+	}
+}
+
 // A fitting may be called what parts of the case are called: its glue is its own.
 func TestNamesOfTheCase(t *testing.T) {
 	plain := foliotest.Weighed()

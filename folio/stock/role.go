@@ -15,11 +15,12 @@ const (
 	FoamPiece                       // a strip of foam under a fitting
 	FilmPiece                       // a window film
 	StiffenerPiece                  // the strip that keeps a soft spine flat
+	EdgeStripPiece                  // a strip round the edges of boards whose outsides come together
 )
 
 var roles = word.List{What: "role", Words: []string{
 	FittingPiece: "fitting", BoardPiece: "board", CoveringPiece: "covering", StripPiece: "strip", LinerPiece: "liner", FoamPiece: "foam", FilmPiece: "film",
-	StiffenerPiece: "stiffener"}}
+	StiffenerPiece: "stiffener", EdgeStripPiece: "edge strip"}}
 
 // String returns the role in a word.
 func (r PieceRole) String() string { return roles.String(uint8(r)) }

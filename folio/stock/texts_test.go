@@ -11,5 +11,5 @@ import (
 func TestTextsOfEnumerations(t *testing.T) {
 	texttest.ReadsBack(t, stock.GrainAlongHeight)
 	texttest.ReadsBack(t, stock.GrainAny)
-	texttest.ReadsBack(t, stock.StiffenerPiece)
+	texttest.ReadsBack(t, stock.EdgeStripPiece)
 }

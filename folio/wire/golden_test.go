@@ -25,8 +25,12 @@ func v1(tb testing.TB) map[string][]byte {
 	if err != nil || len(names) < 5 {
 		tb.Fatalf("%v: %d documents", err, len(names))
 	}
+	later, err := filepath.Glob("testdata/v1/added/spec-*.json")
+	if err != nil || len(later) == 0 {
+		tb.Fatalf("%v: %d documents with what was added", err, len(later))
+	}
 	all := map[string][]byte{}
-	for _, name := range names {
+	for _, name := range append(names, later...) {
 		data, err := os.ReadFile(name)
 		if err != nil {
 			tb.Fatal(err)

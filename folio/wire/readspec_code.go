@@ -670,6 +670,8 @@ func (d *decoder) readRuleLining(n *node, v *rule.Lining) {
 			d.text(n, &v.Rule, want)
 		case 1:
 			d.length(n, &v.Inset)
+		case 2:
+			d.length(n, &v.Lap)
 		}
 	}
 }

@@ -964,6 +964,7 @@ var objects = [...][]part{
 	shapeRuleLining: {
 		{name: "rule", field: "rule", of: shapeLeaf},
 		{name: "inset", field: "inset", of: shapeLength},
+		{name: "lap", field: "lap", of: shapeLength},
 	},
 	shapeRuleMargin: {
 		{name: "rule", field: "rule", of: shapeLeaf},

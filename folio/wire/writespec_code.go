@@ -820,6 +820,9 @@ func (e *encoder) writeRuleLining(v *rule.Lining) {
 	if (e.all || v.Inset != 0) && e.member(m, `"inset":`) {
 		e.length(v.Inset)
 	}
+	if (e.all || v.Lap != 0) && e.member(m, `"lap":`) {
+		e.length(v.Lap)
+	}
 	e.mask = m
 }
 

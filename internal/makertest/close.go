@@ -179,7 +179,7 @@ func (t *table) linersTurn() error {
 	}
 	around += 2 * t.job.Pieces[t.job.Row[0].Piece].Caliper
 	for _, p := range t.row.papers {
-		if p.plan == nil || p.plan.Role != Liner {
+		if p.plan == nil || p.plan.Role != Liner && p.plan.Role != Edging {
 			continue
 		}
 		for _, g := range t.gapsUnder(p) {

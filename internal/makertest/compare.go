@@ -51,6 +51,7 @@ func (t *table) compare() error {
 			bad("nobody said what to do with what the cover measures")
 		}
 		say(t.boardsInside())
+		say(t.roundEdges())
 	}
 	for _, o := range t.job.Others {
 		p := t.find(o.Kind, o.Index, o.Copy)

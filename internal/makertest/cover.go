@@ -246,21 +246,6 @@ func (t *table) gapsUnder(p *paper) []int {
 	return all
 }
 
-func (t *table) rub(p *paper, r work.Rub) error {
-	if err := t.findRow(); err != nil {
-		return err
-	}
-	if p.body != t.row || !t.wet(p, always) {
-		return fmt.Errorf("%s is rubbed down while it is not wet", p)
-	}
-	if gaps := t.gapsUnder(p); len(gaps) == 0 || !slices.Equal(gaps, r.Gaps) {
-		return fmt.Errorf("%s lies across the gaps %v; said %v", p, gaps, r.Gaps)
-	}
-	p.rubbed, p.deep = true, append(p.deep, r.Deep...)
-	t.note("rub %s", p)
-	return nil
-}
-
 // dry lets dry what has been glued in the steps that this one rests on.
 func (t *table) dry(d work.Dry) error {
 	dried := false
@@ -273,7 +258,7 @@ func (t *table) dry(d work.Dry) error {
 			return fmt.Errorf("%s dries on %s without a weight", b.a.of, b.b.of)
 		}
 		for _, p := range [...]*paper{b.a.of, b.b.of} {
-			if p.plan != nil && p.plan.Role == Liner && !p.rubbed && len(t.gapsUnder(p)) > 0 {
+			if p.plan != nil && (p.plan.Role == Liner || p.plan.Role == Edging) && !p.rubbed && len(t.gapsUnder(p)) > 0 {
 				return fmt.Errorf("%s dries before it has been rubbed down into the hinges", p)
 			}
 		}

@@ -41,12 +41,17 @@ type Job struct {
 	// WrongSides are the pieces of which a wrong side of one-sided paper may
 	// show, because the plan warns of it.
 	WrongSides []int
-	// Strained are the pieces of which a fold may turn round more than it can take,
-	// because the plan warns of it.
+	// Strained are the pieces of which a fold may turn round more than it can take, or
+	// that may fill a gap down its edges, because the plan warns of it.
 	Strained []int
 	// Unlined says that the plan warns of bare board and of the wrong side of the
 	// covering at the hinges.
 	Unlined bool
+	// Bare says that edges of boards may be bare where outsides come together, as the
+	// plan was asked for that, and Lap how far what covers them lies under the liner at
+	// least.
+	Bare bool
+	Lap  units.Length
 	// Planned, Expected and Measured are the open cover by the plan, as it is
 	// expected, and as measured; Measured is zero where it was not.
 	Planned, Expected, Measured units.Size
@@ -104,6 +109,7 @@ const (
 	Covering
 	Strip // of the covering in quarter style
 	Liner
+	Edging // a strip round the edges of boards whose outsides come together
 )
 
 // A Piece is what is to be cut, by its drawing.

@@ -146,7 +146,7 @@ func (t *table) pressed(on place) error {
 		if !b.wet || b.step == t.step.Number || b.a.of.body != t.row {
 			continue
 		}
-		if b.joins(Liner, BoardRole, Covering, Strip) {
+		if b.joins(Liner, BoardRole, Covering, Strip) || b.joins(Edging, BoardRole, Covering, Strip) {
 			return fmt.Errorf("the case is worked on while its lining is wet and under a weight")
 		}
 		for _, p := range [...]*paper{b.a.of, b.b.of} {

@@ -219,7 +219,8 @@ type Rub struct {
 	// Gaps are the gaps' places in the row, from 0 at the left.
 	Gaps []int
 	// Deep are those of them at which outsides come together, so that it must
-	// reach the bottom.
+	// go round the edges of the boards and reach the bottom: with the outsides folded
+	// together, from the left to the right.
 	Deep []int
 }
 

@@ -497,18 +497,30 @@ func (t Tuck) append(w *writer) {
 }
 
 func (r Rub) append(w *writer) {
-	w.say("Rub ").thing(r.What).say(" down into the ")
-	if len(r.Gaps) == 1 {
-		w.say("hinge.")
-	} else {
-		w.say("hinges.")
+	some := len(r.Gaps) > len(r.Deep)
+	if some {
+		w.say("Rub ").thing(r.What).say(" down into the ")
+		if len(r.Gaps) == 1 {
+			w.say("hinge.")
+		} else {
+			w.say("hinges.")
+		}
 	}
 	if len(r.Deep) > 0 {
-		w.say(" Where outsides come together, in ")
+		if some {
+			w.say(" ")
+		}
+		w.say("At ")
 		for i, g := range r.Deep {
 			w.join(i, len(r.Deep)).say("hinge ").count(g + 1)
 		}
-		w.say(" from the left, work it while wet to the bottom of the gap with the edge of a bone folder, and fold the outsides together once, or it holds the boards open.")
+		w.say(" from the left fold the outsides together and work ")
+		if some {
+			w.say("it")
+		} else {
+			w.thing(r.What)
+		}
+		w.say(" while wet round both edges, down on to the covering between them, before you rub down what lies beyond, or it holds the boards open.")
 	}
 }
 

@@ -42,6 +42,7 @@ const labels = {
 	"hinge.rule": "Width of the gaps by",
 	"hinge.width": "or: width of the gaps",
 	"lining.inset": "Liner's edge inside the cover's by",
+	"lining.lap": "Edge strips under the liner by",
 	"lining.rule": "Lined in",
 	"magnets.diameter": "Diameter of a magnet",
 	"magnets.thickness": "Thickness of a magnet",
