@@ -24,7 +24,7 @@ const NotFinished check.Code = "not-finished"
 // closed, every way to lay the contents beside each other is tried.
 //
 // The error is a *[check.Error] of the code [NotHeld] that says for how many
-// there is room, of [NotFinished] where the budget ended the search, of too many
+// room was found, of [NotFinished] where the budget ended the search, of too many
 // contents or a budget of less than nothing, or that of the Stopper.
 func (s *Survey) All(until score.Stopper, b Budget, contents ...pocket.Content) ([]Berth, error) {
 	return s.within(until, b, 0, contents)
@@ -78,13 +78,17 @@ func (s *Survey) all(m *meter, from int, contents []pocket.Content) ([]Berth, er
 			}
 		}
 	}
+	t := together{s: s, m: m, contents: contents, where: where}
 	chosen, held, first := match(where, len(s.rooms))
 	if held < len(contents) {
-		if shared, more, most := s.shared(ways, where); more > held {
-			chosen, held, first = shared, more, most
-		}
+		shared, more, most := s.shared(ways, where, false)
+		chosen, held, first = shared, max(held, more), max(first, most)
 	}
 	if held < len(contents) {
+		// One may have a spot to itself, and others share another one.
+		if _, most, _ := s.shared(ways, where, true); most == len(contents) && t.search() {
+			return t.ways, nil
+		}
 		if m.over() {
 			return nil, m.ending()
 		}
@@ -99,7 +103,6 @@ func (s *Survey) all(m *meter, from int, contents []pocket.Content) ([]Berth, er
 	for i := range contents {
 		out[i] = ways[i][chosen[i]]
 	}
-	t := together{s: s, m: m, contents: contents, where: where, ways: out}
 	switch {
 	case t.fit(out):
 		return out, nil
@@ -136,17 +139,12 @@ type together struct {
 
 // fit reports whether the ways do beside each other.
 func (t *together) fit(ways []Berth) bool {
-	var grounds []ground
-	for i, w := range ways {
-		if grounds == nil {
-			grounds = t.grounds(ways)
-		}
+	grounds := t.grounds(ways)
+	for _, w := range ways {
 		if !t.clear(grounds, w) {
 			return false
 		}
-		if i+1 < len(ways) {
-			grounds = t.with(grounds, w)
-		}
+		grounds = t.with(grounds, w)
 	}
 	return true
 }
@@ -217,7 +215,8 @@ func (t *together) with(grounds []ground, w Berth) []ground {
 	return out
 }
 
-// clear reports whether a way lays its content where there is room for it.
+// clear reports whether a way lays its content, clear of the fittings, where there is
+// room for it.
 func (t *together) clear(grounds []ground, w Berth) bool {
 	for i := range grounds {
 		g := &grounds[i]
@@ -227,8 +226,7 @@ func (t *together) clear(grounds []ground, w Berth) bool {
 		switch w.room.kind {
 		case OnPanel:
 			l := t.s.load(w.content)
-			mat := l.under(w.rect)
-			return !slices.ContainsFunc(g.taken, mat.Overlaps) && g.takes(t.m, mat, l.low) && g.takes(t.m, w.rect, l.high)
+			return g.takes(t.m, l.under(w.rect), l.low) && g.takes(t.m, w.rect, l.high)
 		case Mounted:
 			return g.takes(t.m, w.rect, w.content.Thickness+w.room.film)
 		case Slipped:
@@ -284,12 +282,11 @@ func lastIndex(list []pocket.Content, c pocket.Content) int {
 // many as the spot was designed for, each no thicker than its share.
 func (t *together) shares(i, k int) bool {
 	r := t.s.rooms[k]
-	if count := r.Count(); t.used[k] == 0 || t.used[k] >= count {
+	if t.used[k] == 0 || t.used[k] == r.Count() {
 		return t.used[k] == 0
 	}
 	for j := range i + 1 {
-		part, ok := t.contents[j].Thickness.Times(int64(r.Count()))
-		if (j == i || t.in[j] == k) && (!ok || part > r.thickness) {
+		if (j == i || t.in[j] == k) && t.contents[j].Thickness > r.share() {
 			return false
 		}
 	}

@@ -157,6 +157,29 @@ func TestEqualContentsAreOneQuestion(t *testing.T) {
 	if _, err := fit.Of(p).All(context.Background(), fit.Budget{Steps: 400}, append(contents, slab)...); !refusedWith(err, "contents", fit.NotHeld) {
 		t.Error(err)
 	}
+	// Of different ones too: of thick tickets there are two more than pockets, each for
+	// three thin ones, and thin ones go in at once, as many as there is room for.
+	for i := range s.Fittings {
+		s.Fittings[i].Kind = folio.Folded{Kind: pocket.Slip{Content: ticket, Count: 3}}
+	}
+	if p, err = folio.Build(s); err != nil {
+		t.Fatal(err)
+	}
+	var thick, thin []pocket.Content
+	for i := range units.Length(18) {
+		c := ticket
+		c.Size.W -= i
+		if thin = append(thin, c); i < 8 {
+			c.Thickness *= 2
+			thick = append(thick, c)
+		}
+	}
+	if _, err := fit.Of(p).InFittings(context.Background(), fit.Budget{Steps: 50}, thick...); !refusedWith(err, "contents", fit.NotHeld) {
+		t.Errorf("thick tickets: %v", err)
+	}
+	if ways, err := fit.Of(p).InFittings(context.Background(), fit.Budget{Steps: 5}, thin...); err != nil || misplaced(ways, thin) != "" {
+		t.Errorf("thin tickets: %v", err)
+	}
 	// What lies in a fitting is turned where that is how it goes in.
 	chest, ticket := chest(t)
 	medal := pocket.Content{Name: "medal", Size: units.Size{W: 70 * mm, H: 30 * mm}, Thickness: 9 * mm / 2}
@@ -175,9 +198,18 @@ func TestContentsAreToldInTheirNotation(t *testing.T) {
 		ruler     units.Ruler
 		unit, not string
 	}{{units.WholeMillimetres, " mm", " in"}, {units.Sixteenths, " in", " mm"}} {
-		_, err := fit.Smallest(context.Background(), folio.Spec{Rulers: rule.Rulers{Main: c.ruler}}, fit.Budget{}, wide)
-		if err == nil || !strings.Contains(err.Error(), c.unit) || strings.Contains(err.Error(), c.not) {
-			t.Errorf("in%s: %v", c.unit, err)
+		s := folio.Spec{Rulers: rule.Rulers{Main: c.ruler}}
+		_, smallest := fit.Smallest(context.Background(), s, fit.Budget{}, wide)
+		s.Cover, s.Spine.Width = units.Size{W: 6 * units.Inch, H: 8 * units.Inch}, units.Inch
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, all := fit.Of(p).All(context.Background(), fit.Budget{}, wide)
+		for _, err := range []error{smallest, all} {
+			if err == nil || !strings.Contains(err.Error(), c.unit) || strings.Contains(err.Error(), c.not) {
+				t.Errorf("in%s: %v", c.unit, err)
+			}
 		}
 	}
 }

@@ -10,18 +10,17 @@ import (
 )
 
 // least returns a cover that nothing smaller than can do: it holds each
-// fitting on its own. Of those that follow the cover it is no bound, but what holds
-// them in the plan.
+// fitting on its own whose size does not follow from it.
 func (q *seeker) least(p *folio.Plan) units.Size {
 	spec := p.Spec()
 	inside := 2 * (spec.Lining.Inset + spec.Clearance)
 	side := max(units.Shortest, 2*spec.Lining.Inset+1)
 	low := units.Size{W: units.Shortest, H: side}
-	if spec.Lining.Rule == rule.LiningPanels || len(rowOf(spec)) == 1 { // else the liner goes on beyond the board
+	if spec.Lining.Rule == rule.LiningPanels { // else the liner goes on beyond the board
 		low.W = side
 	}
 	for f := range p.Fittings() {
-		if _, stands := f.StandsOn(); stands || f.Index() >= len(q.given.Fittings) {
+		if _, stands := f.StandsOn(); stands || f.Index() >= len(q.given.Fittings) || follows(q.given.Fittings[f.Index()]) {
 			continue
 		}
 		need := f.Rect().Size()
@@ -110,16 +109,14 @@ func (q *seeker) onPanels(p *folio.Plan, ways []Berth) []units.Size {
 // lowest returns the least height with which a cover of width w may take each
 // of the sizes, in one direction or the other, and whether there is one.
 func lowest(w, h units.Length, alone []units.Size) (units.Length, bool) {
+	ok := true
 	for _, a := range alone {
-		long, short := max(a.W, a.H), min(a.W, a.H)
-		switch {
-		case w < short:
-			return 0, false
-		case w < long:
-			h = max(h, long)
-		default:
-			h = max(h, short)
+		long, need := max(a.W, a.H), min(a.W, a.H)
+		ok = ok && w >= need
+		if w < long {
+			need = long
 		}
+		h = max(h, need)
 	}
-	return h, true
+	return h, ok
 }

@@ -174,6 +174,29 @@ func TestRightAtFirst(t *testing.T) {
 	}
 }
 
+// The spine is right at first too where it goes round a pocket with all that it holds, and
+// where a label on the second one says how wide both are: in eight plans, each of
+// a step and one for each fitting.
+func TestSpineRightAtFirst(t *testing.T) {
+	ticket := pocket.Content{Name: "ticket", Size: units.Size{W: 40 * mm, H: 60 * mm}, Thickness: mm}
+	full := folio.Fitting{Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.Slip{Content: ticket, Count: 9}}}
+	plate := folio.Fitting{Panel: boards.RightCover, Kind: folio.Ornament{Size: units.Size{W: 50 * mm, H: 60 * mm}, Thickness: 3 * mm}}
+	label := folio.Fitting{Panel: boards.Spine2, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm / 8}}
+	for name, s := range map[string]folio.Spec{
+		"a full pocket": {Fittings: []folio.Fitting{full}}, "a label on a second spine": {Form: boards.ForeEdgeFlap, Fittings: []folio.Fitting{plate, label}},
+	} {
+		s = onNanometres(t, s)
+		s.Closing.Ease = units.None
+		l, err := Smallest(context.Background(), s, Budget{Steps: 1000})
+		if err != nil {
+			t.Fatalf("%s: %v", name, err)
+		}
+		if want := int64(8 * (1 + len(s.Fittings))); l.Steps() != want || !l.Complete() {
+			t.Errorf("%s: %d steps, want %d; complete %t", name, l.Steps(), want, l.Complete())
+		}
+	}
+}
+
 // A content that goes nowhere but on a panel, with what is round it there, is as large as
 // the cover that holds it: a nanometre less either way does not. One that goes into a
 // fitting of the Spec asks for no cover.
@@ -209,6 +232,15 @@ func TestOnPanelsByBuilding(t *testing.T) {
 			}
 			if alone := q.onPanels(p, as.ways); len(alone) != 0 {
 				t.Errorf("with %d pockets that take them: %v", i+1, alone)
+			}
+			// A pocket that comes after and does not take them is no matter.
+			small := q
+			small.last, small.given.Fittings = nil, append(q.given.Fittings[:i+1:i+1], folio.Fitting{Panel: boards.Spine1, Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard()}}})
+			if p, as, err = small.roomiest(); err != nil {
+				t.Fatal(err)
+			}
+			if alone := small.onPanels(p, as.ways); len(alone) != 0 {
+				t.Errorf("with %d pockets that take them, and one that does not: %v", i+1, alone)
 			}
 		}
 	}
@@ -277,6 +309,97 @@ func TestATrialThatIsNotFinished(t *testing.T) {
 	}
 }
 
+// A trial takes off the budget what laying its contents took: with a budget of just so
+// many steps they are not laid, with one more they are. With a folio that is as thick as
+// can be each of the tickets has its pocket at once, in one as thin as can be they are
+// sought places for.
+func TestATrialCountsItsSearch(t *testing.T) {
+	slab := pocket.Content{Name: "slab", Size: units.Size{W: 100 * mm, H: 60 * mm}, Thickness: 7 * mm}
+	for _, c := range []struct {
+		contents []pocket.Content
+		sought   bool
+	}{{[]pocket.Content{slab, slab}, true}, {[]pocket.Content{slab}, false}} {
+		p, err := folio.Build(folio.Spec{Cover: units.Size{W: 140 * mm, H: 140 * mm}, Spine: rule.Spine{Width: 16 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		q := seeker{meter: newMeter(context.Background(), Budget{}), trial: trialSteps, contents: c.contents}
+		if _, err := q.all(Of(p)); err != nil || (q.done > 0) != c.sought || q.left != DefaultSteps-q.done {
+			t.Fatalf("%d slabs: %d steps, %d left; %v", len(c.contents), q.done, q.left, err)
+		}
+		for more := range int64(2) {
+			if steps := q.done + more; steps > 0 {
+				if _, err := Of(p).All(context.Background(), Budget{Steps: steps}, c.contents...); unfinished(err) != (more == 0) {
+					t.Errorf("%d slabs in %d steps, where a trial counts %d: %v", len(c.contents), steps, q.done, err)
+				}
+			}
+		}
+	}
+}
+
+// What does is kept as the best so far, with its cover and its spine, and is built again
+// when it is asked for.
+func TestWhatDoesIsKept(t *testing.T) {
+	q := seeker{spine: true, meter: newMeter(context.Background(), Budget{}), given: folio.Spec{Rulers: rule.Rulers{Main: units.WholeMillimetres}},
+		contents: []pocket.Content{{Name: "print", Size: units.Size{W: 60 * mm, H: 90 * mm}}}}
+	for _, c := range []struct{ side, spine units.Length }{{200 * mm, 50 * mm}, {150 * mm, 20 * mm}} {
+		if _, _, err := q.holds(units.Size{W: c.side, H: c.side}, c.spine); err != nil {
+			t.Fatal(err)
+		}
+		p, ways, err := q.again()
+		if err != nil || len(ways) != 1 || p.Spec().Cover.W != c.side || p.Spec().Spine.Width != c.spine || len(p.Spec().Fittings) != 1 {
+			t.Errorf("a cover of %v with a spine of %v: %v", c.side, c.spine, err)
+		}
+	}
+	if _, _, err := q.holds(units.Size{W: 50 * mm, H: 50 * mm}, 20*mm); err == nil {
+		t.Error("a cover smaller than the print does")
+	}
+	if p, _, err := q.again(); err != nil || p.Spec().Cover.W != 150*mm {
+		t.Errorf("after one that does not, the one before is gone: %v", err)
+	}
+}
+
+// Trial plans take over what was worked out for the first that could be built: how its
+// pockets are folded.
+func TestTrialsTakeOver(t *testing.T) {
+	s := folio.Spec{Rulers: rule.Rulers{Main: units.WholeMillimetres}, Cover: units.Size{W: 200 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 30 * mm}}
+	for _, on := range []boards.Role{boards.LeftCover, boards.RightCover} {
+		s.Fittings = append(s.Fittings, folio.Fitting{Panel: on, Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard()}}})
+	}
+	q := seeker{meter: newMeter(context.Background(), Budget{Steps: 1 << 40}), given: s}
+	small := s
+	small.Cover = units.Size{W: mm, H: mm}
+	if _, err := q.build(small); err == nil {
+		t.Fatal("a cover of a millimetre can be built")
+	}
+	if _, err := q.build(s); err != nil {
+		t.Fatal(err)
+	}
+	again := testing.AllocsPerRun(20, func() { _, _ = q.build(s) })
+	if anew := testing.AllocsPerRun(20, func() { _, _ = folio.Build(s) }); again >= anew*3/4 {
+		t.Errorf("%v allocations for a trial plan, %v for one worked out anew", again, anew)
+	}
+}
+
+// The bound for the liner: of a liner a piece a board the cover is wider than both insets;
+// of one that goes on beyond the cover only higher.
+func TestLeastForTheLiner(t *testing.T) {
+	for _, c := range []struct {
+		lining rule.LiningRule
+		w      units.Length
+	}{{rule.LiningPanels, 7 * mm}, {rule.LiningOnePiece, mm}, {rule.LiningAuto, mm}, {rule.LiningRuns, mm}} {
+		s := folio.Spec{Cover: units.Size{W: 100 * mm, H: 100 * mm}, Spine: rule.Spine{Width: 20 * mm}, Lining: rule.Lining{Rule: c.lining, Inset: 3 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		q := seeker{ruler: units.WholeMillimetres, given: s}
+		if low := q.least(p); low.W != c.w || low.H != 7*mm {
+			t.Errorf("a liner %v: %v, want %v x 7 mm", c.lining, low, c.w)
+		}
+	}
+}
+
 // Where no trial may take what it needs any more, what was found before is not lost: if
 // there was a folio at all, there is one.
 func TestSmallestKeepsWhatItFound(t *testing.T) {
@@ -311,7 +434,7 @@ func TestSmallestKeepsWhatItFound(t *testing.T) {
 		if tight, _ := least.Plan().Tightest(true); !tight.Eased() || len(least.Ways()) != len(contents) || len(spec.Fittings) != len(contents) {
 			t.Errorf("%d steps: a cover of %v with %v", steps, spec.Cover, tight)
 		}
-		if spec.Cover == q.kept.cover && q.unsure {
+		if spec.Cover == q.kept.cover && spec.Cover.W < units.Metre && q.unsure {
 			kept[q.spine]++
 		}
 		if least.Complete() && q.unsure {
@@ -320,5 +443,26 @@ func TestSmallestKeepsWhatItFound(t *testing.T) {
 	}
 	if kept[false] == 0 || kept[true] == 0 {
 		t.Errorf("every trial was finished: %v", kept)
+	}
+	// Slabs that face each other even in a roomy cover must be sought places for there too:
+	// where that was just done, the roomy folio is what there is.
+	long := slab
+	long.Size.W = 800 * mm
+	roomy, ended := 0, 0
+	for steps := int64(1); steps < 12; steps++ {
+		bare := s
+		bare.Fittings = nil
+		q := seeker{meter: newMeter(context.Background(), Budget{Steps: steps}), trial: 1, given: bare, contents: []pocket.Content{long, long}}
+		switch least, err := q.seek(); {
+		case err == nil && len(least.Ways()) == 2:
+			roomy++
+		case unfinished(err) && roomy == 0:
+			ended++
+		default:
+			t.Errorf("%d steps, after %d that were enough: %v", steps, roomy, err)
+		}
+	}
+	if roomy == 0 || ended == 0 {
+		t.Errorf("%d times there is a folio, %d times none", roomy, ended)
 	}
 }

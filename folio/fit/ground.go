@@ -15,8 +15,7 @@ type ground struct {
 	role    boards.Role
 	area    units.Rect
 	taken   []units.Rect // footprints of fittings
-	fillers []filler
-	limited bool // by the closing
+	fillers []filler     // none where the folio does not shut
 }
 
 // A filler says how high a part of a panel may be filled: of the room between the
@@ -44,7 +43,6 @@ func (s *Survey) ground(role boards.Role, area units.Rect) ground {
 		}
 	}
 	for o := range s.plan.Overheads(role, true) {
-		g.limited = true
 		part := o.Part().Intersect(area)
 		if part.Empty() {
 			continue
@@ -56,9 +54,6 @@ func (s *Survey) ground(role boards.Role, area units.Rect) ground {
 			}
 		}
 		g.fillers = append(g.fillers, all)
-	}
-	if !g.limited {
-		return g
 	}
 	for h := range s.plan.Heights(true) {
 		if r := h.Rect().Intersect(area); h.Panel() == role && !h.Outside() && !r.Empty() {
@@ -147,8 +142,8 @@ func (g *ground) place(m *meter, l load) (units.Rect, bool) {
 	ys := make([]units.Length, 0, len(blocked)+1)
 	ys = append(ys, g.area.Min.Y)
 	for _, r := range blocked {
-		if g.area.Min.Y < r.Max.Y && r.Max.Y <= last.Y {
-			ys = append(ys, r.Max.Y)
+		if r.Max.Y <= last.Y {
+			ys = append(ys, max(g.area.Min.Y, r.Max.Y))
 		}
 	}
 	for _, y := range inorder.Set(ys) {

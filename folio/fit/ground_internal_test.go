@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio/boards"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 )
@@ -28,15 +29,19 @@ func box(x0, y0, x1, y1 int) units.Rect {
 }
 
 func anyBoard(r *rand.Rand) board {
-	b := board{w: 5 + r.IntN(7), h: 5 + r.IntN(7)}
+	b := board{w: 5 + r.IntN(9), h: 5 + r.IntN(9)}
 	b.area = box(2, 3, 2+b.w, 3+b.h)
 	inside := func() units.Rect { return chance(r, b.w, b.h).Moved(b.area.Min) }
-	for range r.IntN(3) {
+	taken, fillers, heights := r.IntN(3), r.IntN(3), 4
+	if r.IntN(3) == 0 { // so little that most places are no corners
+		taken, fillers, heights = 0, 1, 2
+	}
+	for range taken {
 		b.taken = append(b.taken, inside())
 	}
-	for range r.IntN(3) {
+	for range fillers {
 		f := filler{part: inside(), room: units.Length(3 + r.IntN(9))}
-		for range r.IntN(4) {
+		for range r.IntN(heights) {
 			f.heights = append(f.heights, height{inside(), units.Length(1 + r.IntN(4))})
 		}
 		b.fillers = append(b.fillers, f)
@@ -78,7 +83,7 @@ func TestGroundByCounting(t *testing.T) {
 	r := rand.New(rand.NewPCG(15, 1))
 	found, not, corners := 0, 0, 0
 	m := func() *meter { return newMeter(context.Background(), Budget{}) }
-	for range proptest.Cases(1500) {
+	for range proptest.Cases(5000) {
 		b := anyBoard(r)
 		l := load{mat: units.Size{W: units.Length(2 + r.IntN(6)), H: units.Length(2 + r.IntN(6))}, low: units.Length(r.IntN(4))}
 		inner := chance(r, int(l.mat.W), int(l.mat.H))
@@ -119,8 +124,59 @@ func TestGroundByCounting(t *testing.T) {
 			t.Fatalf("%v more over %v on %+v: %t", high, part, b, got)
 		}
 	}
-	if n := proptest.Cases(1500); found < n/4 || not < n/10 || corners < n {
+	if n := proptest.Cases(5000); found < n/4 || not < n/10 || corners < n {
 		t.Errorf("%d found, %d not, %d corners", found, not, corners)
+	}
+}
+
+// What is laid on a ground fills it as much higher as it is high, where it lies on the
+// board, over it or over what faces it, by counting squares; what has no height changes
+// nothing, and neither does what lies elsewhere.
+func TestWithByCounting(t *testing.T) {
+	r := rand.New(rand.NewPCG(15, 13))
+	nothing := 0
+	n := proptest.Cases(400)
+	for range n {
+		b := anyBoard(r)
+		b.role = boards.LeftCover
+		for i := range b.fillers {
+			b.fillers[i].facing = [][]boards.Role{nil, {boards.RightCover}, {boards.Flap, boards.RightCover}}[r.IntN(3)]
+		}
+		before := board{ground: copied([]ground{b.ground})[0], w: b.w, h: b.h}
+		on := []boards.Role{boards.LeftCover, boards.RightCover, boards.Flap}[r.IntN(3)]
+		at, high := chance(r, b.w+4, b.h+4), units.Length(r.IntN(3))
+		b.with(at, high, on)
+		added := 0
+		for i, f := range b.fillers {
+			added += len(f.heights) - len(before.fillers[i].heights)
+		}
+		if added == 0 {
+			nothing++
+		}
+		if high == 0 && added > 0 {
+			t.Fatalf("nothing on %v of %+v is added", at, before)
+		}
+		for x := b.area.Min.X; x < b.area.Max.X; x++ {
+			for y := b.area.Min.Y; y < b.area.Max.Y; y++ {
+				square := units.RectAt(units.Point{X: x, Y: y}, units.Size{W: 1, H: 1})
+				for i := range b.fillers {
+					was, f := before.fillers[i], b.fillers[i]
+					more := units.Length(0)
+					if square.In(at) && (on == b.role || slices.Contains(f.facing, on)) {
+						more = high
+					}
+					old, now := board{ground: ground{fillers: []filler{was}}}, board{ground: ground{fillers: []filler{f}}}
+					for add := range units.Length(12) {
+						if now.holds(square, add) != old.holds(square, add+more) {
+							t.Fatalf("%v high on %v of the %v, on %+v: %v more at %v", high, at, on, before, add, square)
+						}
+					}
+				}
+			}
+		}
+	}
+	if nothing < n/5 || nothing > n*4/5 {
+		t.Errorf("%d of %d times nothing is added", nothing, n)
 	}
 }
 
@@ -156,6 +212,18 @@ func TestWorkOfAGround(t *testing.T) {
 	g := ground{area: box(0, 0, 10, 10), fillers: []filler{{part: box(0, 0, 10, 10), room: 3, heights: []height{{box(1, 1, 4, 5), 2}, {box(5, 3, 8, 8), 2}}}}}
 	if n := count(func(m *meter) { g.takes(m, box(0, 0, 10, 10), 1) }); n != 2+3*(1+4) {
 		t.Errorf("what may lie there: %d", n)
+	}
+	// What lies beside the part is not gone along, and where all heights together are low
+	// enough nothing is.
+	f := filler{part: box(0, 0, 10, 10), room: 3, heights: []height{{box(1, 1, 4, 5), 2}, {box(12, 12, 14, 14), 2}}}
+	if n := count(func(m *meter) { f.full(m, 1) }); n != 1+2 {
+		t.Errorf("what is filled too high: %d", n)
+	}
+	for over := range units.Length(2) {
+		f.room = 5 - over
+		if n := count(func(m *meter) { f.full(m, 1) }); (n > 0) != (over > 0) {
+			t.Errorf("heights of 4 and 1 more in a room of %v: %d", f.room, n)
+		}
 	}
 	g = ground{area: box(0, 0, 10, 10), taken: []units.Rect{box(4, 4, 6, 6)}}
 	l := load{mat: units.Size{W: 2, H: 2}, picture: units.Size{W: 2, H: 2}}

@@ -53,7 +53,7 @@ func Largest(until score.Stopper, s folio.Spec, proportions units.Size) (Most, e
 	// A larger case needs larger sheets, so the limit is found by halving.
 	comesOut := func(n int64) bool {
 		spec := at(n)
-		if spec.Cover.W > units.Longest || spec.Cover.H > units.Longest {
+		if spec.Cover.H > units.Longest {
 			return false
 		}
 		spec.Fittings = nil
@@ -63,8 +63,9 @@ func Largest(until score.Stopper, s folio.Spec, proportions units.Size) (Most, e
 			return true
 		}
 		_, small := e.Find("", folio.SheetSmall)
-		_, large := e.Find("cover.w", check.TooLarge)
-		return !small && !large
+		_, wide := e.Find("cover.w", check.TooLarge)
+		_, tall := e.Find("cover.h", check.TooLarge)
+		return !small && !wide && !tall
 	}
 	m := newMeter(until, Budget{})
 	low, high := int64(1), units.Longest.Nanometres()/step.Nanometres() // of which no row is

@@ -92,21 +92,20 @@ func misfits(s folio.Spec, err error) (out []Misfit, others []check.Violation) {
 
 // fittingOf returns the place in Spec.Fittings of the one that a violation is
 // about: by its path, or by its label where no sheet of its stock takes it.
-func fittingOf(s folio.Spec, v check.Violation) (int, bool) {
+func fittingOf(s folio.Spec, v check.Violation) (at int, ok bool) {
 	if rest, ok := strings.CutPrefix(v.Path, "fittings["); ok {
 		index, _, _ := strings.Cut(rest, "]")
-		i, err := strconv.Atoi(index)
-		return i, err == nil && i < len(s.Fittings)
+		at, err := strconv.Atoi(index)
+		return at, err == nil
 	}
-	if v.Of == "" || v.Code != folio.SheetSmall {
-		return 0, false
-	}
-	for i := range s.Fittings {
-		if s.Label(i) == v.Of {
-			return i, true
+	if v.Code == folio.SheetSmall {
+		for i := range s.Fittings {
+			if s.Label(i) == v.Of {
+				return i, true
+			}
 		}
 	}
-	return 0, false
+	return at, ok
 }
 
 // Without builds a Spec without the fittings that do not go into its cover, and

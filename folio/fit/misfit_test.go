@@ -243,6 +243,10 @@ func TestWithoutWhatFollows(t *testing.T) {
 		"both":        {{Name: "one", Kind: coin, Place: of("", "big")}, {Name: "two", Kind: coin, Place: at(of("one", ""), place.Head)}},
 		"by its size": {{Name: "one", Kind: folio.Ornament{Size: units.Size{H: 10 * mm}, Thickness: mm}, Place: at(place.Place{}, place.Head), Size: place.Sizing{W: place.Relation{Of: place.OfFitting, Fitting: "big"}}}, {Name: "two", Kind: folio.Ornament{Size: units.Size{W: 10 * mm}, Thickness: mm}, Place: at(place.Place{}, place.Tail), Size: place.Sizing{H: place.Relation{Of: place.OfFitting, Fitting: "one"}}}},
 		"on it":       {{Name: "one", Kind: coin, StandsOn: "big"}, {Name: "two", Kind: coin, StandsOn: "one"}},
+		"on it, and by its size": {
+			{Name: "one", StandsOn: "big", Kind: folio.Ornament{Size: units.Size{H: 10 * mm}, Thickness: mm}, Size: place.Sizing{W: place.Relation{Of: place.OfFitting, Fitting: "big"}}},
+			{Name: "two", StandsOn: "one", Kind: folio.Ornament{Size: units.Size{H: 10 * mm}, Thickness: mm}, Size: place.Sizing{W: place.Relation{Of: place.OfFitting, Fitting: "one"}}},
+		},
 	} {
 		s := folio.Spec{Cover: units.Size{W: 120 * mm, H: 120 * mm}, Spine: rule.Spine{Width: 30 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
 			Stocks: []stock.Stock{{Name: "card", Caliper: mm / 4}, {Name: "offcut", Caliper: mm / 4, Sheets: []stock.Sheet{{Size: units.Size{W: 50 * mm, H: 50 * mm}}}}}}
@@ -300,6 +304,16 @@ func TestRefitNames(t *testing.T) {
 	for f := range q.Fittings() {
 		if want := map[string]units.Length{"strip": 165 * mm, "mat": 159 * mm, "sketch": 149 * mm}[f.Name()]; f.Rect().Size().H != want {
 			t.Errorf("%s: %v, want %v", f.Name(), f.Rect().Size(), want)
+		}
+	}
+	// What an error says of fittings that a Spec has not got is no misfit of it.
+	other := club(250, 186)
+	if _, err := folio.Build(other); len(fit.Misfits(other, err)) != 1 {
+		t.Errorf("of its own error: %v", fit.Misfits(other, err))
+	} else {
+		other.Fittings[0].Name, other.Fittings[1].StandsOn = "another strip", "another strip"
+		if left := fit.Misfits(other, err); len(left) != 0 {
+			t.Errorf("of the error of another Spec: %v", left)
 		}
 	}
 	if fit.Misfits(s, nil) != nil || fit.Misfits(s, context.Canceled) != nil {

@@ -9,6 +9,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
@@ -111,6 +112,90 @@ func TestStepsOfASearch(t *testing.T) {
 		}
 		if found := w.search(); found != c.found || w.m.done != c.steps {
 			t.Errorf("rooms %v: found %t in %d steps, want %t in %d", c.where, found, w.m.done, c.found, c.steps)
+		}
+	}
+}
+
+// Where equal contents go is looked for once: that takes no more work than for one of them,
+// for different ones as much for each.
+func TestWorkOfEqualContents(t *testing.T) {
+	const mm = units.Millimetre
+	p, err := folio.Build(folio.Spec{
+		Cover: units.Size{W: 90 * mm, H: 120 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Width: 20 * mm},
+		Fittings: []folio.Fitting{{Panel: boards.RightCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 30 * mm}, Thickness: 3 * mm}}},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	work := func(names ...string) int {
+		var contents []pocket.Content
+		for _, name := range names { // too thick for either panel
+			contents = append(contents, pocket.Content{Name: name, Size: units.Size{W: 30 * mm, H: 30 * mm}, Thickness: 60 * mm})
+		}
+		m := newMeter(context.Background(), Budget{})
+		if _, err := Of(p).all(m, 0, contents); err == nil {
+			t.Fatal("it goes in")
+		}
+		return m.rest + ofAStep*int(m.done)
+	}
+	one := work("oar")
+	if equal, other := work("oar", "oar", "oar"), work("oar", "cox", "bow"); one == 0 || equal != one || other != 3*one {
+		t.Errorf("for one %d, for three equal ones %d, for three different ones %d", one, equal, other)
+	}
+}
+
+// Of equal contents no two orders are tried, of different ones all: by counting, for as
+// many tickets as there are pockets, each for one or two of them, and a last one that has
+// no room at all. Each ticket that is given a pocket is a step.
+func TestStepsOfEqualContents(t *testing.T) {
+	const mm = units.Millimetre
+	for _, each := range []int{1, 2} {
+		made := pocket.Content{Name: "ticket", Size: units.Size{W: 40 * mm, H: 50 * mm}, Thickness: mm / 4}
+		spec := folio.Spec{Cover: units.Size{W: 250 * mm, H: 250 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Width: 30 * mm}}
+		for i := range 3 {
+			spec.Fittings = append(spec.Fittings, folio.Fitting{
+				Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Slip{Content: made, Count: each}},
+				Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: 10*mm + 70*mm*units.Length(i), Y: 10 * mm}},
+			})
+		}
+		p, err := folio.Build(spec)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := Of(p)
+		pockets := []int{s.bare, s.bare + 1, s.bare + 2}
+		// given counts the ways to give k more tickets pockets: all of them, or the rising ones.
+		var given func(k, from int, rising bool, used [3]int) int64
+		given = func(k, from int, rising bool, used [3]int) int64 {
+			if k == 0 {
+				return 0
+			}
+			n := int64(0)
+			for i := range used {
+				if used[i] < each && !(rising && i < from) {
+					with := used
+					with[i]++
+					n += 1 + given(k-1, i, rising, with)
+				}
+			}
+			return n
+		}
+		for n := 1; n <= 3; n++ {
+			for _, equal := range []bool{true, false} {
+				w := together{s: s, m: newMeter(context.Background(), Budget{})}
+				for i := range n {
+					c := made
+					c.Size, c.Thickness = units.Size{W: 39 * mm, H: 38 * mm}, c.Thickness/2 // either way round
+					if !equal {
+						c.Name += strconv.Itoa(i)
+					}
+					w.contents, w.where = append(w.contents, c), append(w.where, pockets)
+				}
+				w.contents, w.where = append(w.contents, pocket.Content{Name: "oar"}), append(w.where, nil)
+				if found := w.search(); found || w.m.done != given(n, 0, equal, [3]int{}) {
+					t.Errorf("%d tickets in pockets for %d, equal %t: found %t in %d steps, want %d", n, each, equal, found, w.m.done, given(n, 0, equal, [3]int{}))
+				}
+			}
 		}
 	}
 }

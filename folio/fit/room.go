@@ -76,6 +76,12 @@ func (r Room) Thickness() units.Length { return r.thickness }
 // Count is how many of what it was designed for go there together, at least 1.
 func (r Room) Count() int { return max(r.count, 1) }
 
+// share is the most that each may be thick where several go there together.
+func (r Room) share() units.Length {
+	l, _ := r.thickness.Scale(1, int64(r.Count()), units.Down)
+	return l
+}
+
 // String names the room in a few words: "slipped into the strip", "on the panel
 // of the right cover".
 func (r Room) String() string {

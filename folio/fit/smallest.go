@@ -45,8 +45,8 @@ func (l Least) Proof() (narrower, lower, thinner error) {
 
 // Complete reports whether every smaller cover on the ruler was ruled out. It
 // is false when the budget or the Stopper ended the search, and where the size of a
-// fitting that stands on no other follows something: then the cover and the spine are
-// made smaller one step at a time, as far as that goes.
+// fitting that stands on no other follows something: then each side of the cover is
+// made smaller as far as it goes, and with the spine for that a step at a time.
 func (l Least) Complete() bool { return l.complete }
 
 // Steps returns how many steps of its budget the search took.
@@ -78,7 +78,6 @@ func Smallest(until score.Stopper, s folio.Spec, b Budget, contents ...pocket.Co
 		return Least{}, err
 	}
 	q := seeker{meter: newMeter(until, b), trial: trialSteps, given: s, contents: contents}
-	q.given.Fittings = append([]folio.Fitting(nil), s.Fittings...)
 	return q.seek()
 }
 
@@ -111,7 +110,7 @@ type laid struct {
 func (q *seeker) build(s folio.Spec) (*folio.Plan, error) {
 	q.spend(1 + len(s.Fittings))
 	p, err := q.last.Again(s)
-	if err == nil && q.last == nil {
+	if q.last == nil {
 		q.last = p
 	}
 	return p, err
@@ -272,7 +271,7 @@ func (q *seeker) seek() (Least, error) {
 	low := q.least(p)
 	q.roomy = q.ruler.Up(q.roomy)
 	alone := q.onPanels(p, as.ways)
-	cover, complete := q.cover(low, alone, func(c units.Size) bool {
+	fits := func(c units.Size) bool {
 		for _, a := range alone {
 			if !a.FitsTurned(c) {
 				return false
@@ -283,8 +282,15 @@ func (q *seeker) seek() (Least, error) {
 			q.kept = as
 		}
 		return err == nil
-	})
-	out := Least{complete: complete && !slices.ContainsFunc(q.given.Fittings, follows)}
+	}
+	var cover units.Size
+	var out Least
+	if slices.ContainsFunc(q.given.Fittings, follows) {
+		// With what follows the spine every cover is ruled out while that is roomy.
+		cover = q.someCover(low, fits)
+	} else {
+		cover, out.complete = q.cover(low, alone, fits)
+	}
 	// Where the Stopper has ended, what has been found still gets its spine: that
 	// takes some dozens of plans.
 	q.until, q.ended = stop.Never{}, q.until.Err() != nil
@@ -310,7 +316,7 @@ func (q *seeker) seek() (Least, error) {
 func (q *seeker) settle(cover *units.Size, out *Least) (units.Length, error) {
 	spine, err := q.spineFor(*cover)
 	if err != nil {
-		return 0, err
+		return spine, err
 	}
 	for {
 		out.narrow, out.low, out.thin = nil, nil, nil
@@ -348,20 +354,20 @@ func (q *seeker) thinner(cover units.Size, spine units.Length) error {
 }
 
 // spineFor returns the narrowest spine for a cover. What the fittings leave of a roomy
-// one, between the covers and of a spine that is wide with it, is all that it can be
+// one, between the covers and on a spine that is wide with it, is all that it can be
 // narrower; an ease is asked for beside some of them only.
 func (q *seeker) spineFor(cover units.Size) (units.Length, error) {
 	does := func(spine units.Length) error {
 		_, _, err := q.holds(cover, spine)
 		return err
 	}
-	if !q.spine {
-		return 0, does(0)
+	if !q.spine { // what is said of it here is not asked for
+		return q.roomy, does(q.roomy)
 	}
 	// Of the fittings alone: how the contents come to lie depends on the spine.
 	p, err := q.build(q.at(cover, q.roomy))
 	if err != nil {
-		return 0, err
+		return q.roomy, err
 	}
 	spec := p.Spec()
 	low := units.Shortest
@@ -371,13 +377,13 @@ func (q *seeker) spineFor(cover units.Size) (units.Length, error) {
 	for f := range p.Fittings() {
 		b, _ := p.Board(f.Panel())
 		given := q.given.Fittings[f.Index()]
-		if wide := b.Width().Length(); f.Panel().Spine() && wide >= q.roomy/2 && !f.Outside() && given.StandsOn == "" && !follows(given) {
-			low = max(low, q.roomy-(wide-f.Rect().Size().W-2*(spec.Lining.Inset+spec.Clearance)))
+		if f.Panel().Spine() && !f.Outside() && given.StandsOn == "" && !follows(given) {
+			low = max(low, q.roomy-(b.Width().Length()-f.Rect().Size().W-2*(spec.Lining.Inset+spec.Clearance)))
 		}
 	}
 	spine, ok := q.narrowest(q.ruler.Up(low), spec.Rulers.Liner, func(spine units.Length) bool { return does(spine) == nil })
 	if !ok {
-		return 0, does(q.roomy)
+		return spine, does(q.roomy)
 	}
 	return spine, nil
 }

@@ -340,8 +340,8 @@ func TestLargestFromSheets(t *testing.T) {
 	}
 	block := s
 	block.Block = boards.Block{Page: cover, Thickness: mm}
-	if _, err := fit.Largest(context.Background(), block, cover); !refusedWith(err, "block.page", check.Conflict) {
-		t.Errorf("round a block: %v", err)
+	if _, err := fit.Largest(context.Background(), block, cover); !refusedWith(err, "block.page", check.Conflict) || strings.Contains(err.Error(), "a cover and") {
+		t.Errorf("round a block, without a cover: %v", err)
 	}
 	s.Fittings = []folio.Fitting{{Kind: folio.Mat{Size: units.MustParseSize("6 x 6 in")}}}
 	if _, err := fit.Largest(context.Background(), s, cover); !refusedWith(err, "", folio.TooWide) {
@@ -391,6 +391,32 @@ func TestLargestByTryingAll(t *testing.T) {
 	}
 	if largest[0] == 0 || largest[1] == 0 || largest[2] == 0 || largest[3] == 0 {
 		t.Errorf("how often each is the largest: %v", largest)
+	}
+}
+
+// Out of sheets as large as can be, the largest folio is bounded by the longest length
+// that there may be, of its width or of its height: a step more of the width, and of the
+// height with it, is refused for that side.
+func TestLargestAsLongAsCanBe(t *testing.T) {
+	s := folio.Spec{
+		Rulers: rule.Rulers{Main: units.WholeMillimetres}, Spine: rule.Spine{Width: 30 * mm},
+		Board: stock.Stock{Caliper: mm, Sheets: []stock.Sheet{{Size: units.Size{W: units.Longest, H: units.Longest}}}},
+	}
+	for _, c := range []struct {
+		proportions units.Size
+		side        string
+	}{{units.Size{W: mm, H: mm}, "cover.w"}, {units.Size{W: mm, H: 5 * mm}, "cover.h"}, {units.Size{W: 5 * mm, H: mm}, "cover.w"}, {units.Size{W: 8 * mm, H: 20 * mm}, "cover.h"}} {
+		most, err := fit.Largest(context.Background(), s, c.proportions)
+		if err != nil {
+			t.Errorf("%v: %v", c.proportions, err)
+			continue
+		}
+		more := s
+		more.Cover = most.Plan().Spec().Cover.Plus(mm, 0)
+		more.Cover.H = units.WholeMillimetres.Nearest(more.Cover.W * c.proportions.H / c.proportions.W)
+		if _, err := folio.Build(more); !refusedWith(err, c.side, check.TooLarge) || !refusedWith(most.Proof(), c.side, check.TooLarge) {
+			t.Errorf("%v: a cover of %v, and %v with a step more; proof: %v", c.proportions, most.Plan().Spec().Cover, err, most.Proof())
+		}
 	}
 }
 
@@ -485,6 +511,26 @@ func TestFamilySpine(t *testing.T) {
 			t.Errorf("%v: a spine of %s, between the covers are %s", form, got, want)
 		}
 	}
+	// Where none stands on the left of the board on the table it is the first, if any.
+	for want, s := range map[string]folio.Spec{
+		"none": {Form: boards.SoftSpine, Spine: rule.Spine{Contents: 10 * mm}},
+		"40 mm": {Spine: rule.Spine{Width: 40 * mm}, Row: boards.Row{Main: boards.LeftCover, Joints: make([]boards.Joint, 2), Boards: []boards.Board{
+			{Role: boards.LeftCover, Rule: boards.WidthCover}, {Role: boards.Spine1}, {Role: boards.RightCover, Rule: boards.WidthCover},
+		}}},
+	} {
+		s.Cover, s.Rulers = units.Size{W: 150 * mm, H: 200 * mm}, rule.Rulers{Main: units.WholeMillimetres}
+		f, err := fit.FamilyOf(context.Background(), s, s.Cover, units.Size{W: 150 * mm, H: mm})
+		if err != nil {
+			t.Fatal(err)
+		}
+		table := f.Table()
+		if got := table[1][1]; got != want {
+			t.Errorf("a spine of %s, want %s: %q", got, want, table)
+		}
+		if table[1][0] != "150 mm x 200 mm" || table[2][0] != "150 mm x 1 mm" || table[2][1] != "" || table[2][len(table[2])-1] == "" {
+			t.Errorf("of one that is made and one that is not: %q", table)
+		}
+	}
 }
 
 func BenchmarkSmallestKeepsake(b *testing.B) {
@@ -545,6 +591,11 @@ func TestSmallestWithinABudget(t *testing.T) {
 		}
 		if least.Complete() && (narrower == nil || lower == nil) {
 			t.Errorf("%d steps: complete, without a proof: %v, %v", steps, narrower, lower)
+		}
+		// However large the cover is, the spine is the narrowest for it.
+		thinner := least.Plan().Spec()
+		if thinner.Spine.Width -= units.Inch / 16; fulfils(thinner) {
+			t.Errorf("%d steps: a cover of %v with a spine of %v", steps, thinner.Cover, least.Plan().Spec().Spine.Width)
 		}
 	}
 	if whole == 0 || whole == 20 {
@@ -654,6 +705,42 @@ func TestSmallestGate(t *testing.T) {
 	}
 }
 
+// Whatever is wrong with what is asked for is told at once, steps in the usual numbers.
+func TestSmallestTellsEverythingAtOnce(t *testing.T) {
+	s := folio.Spec{Rulers: rule.Rulers{Board: -3}, Block: boards.Block{Page: units.Size{W: 90 * mm, H: 90 * mm}, Thickness: mm}}
+	_, err := fit.Smallest(context.Background(), s, fit.Budget{Steps: -1234}, pocket.Content{Size: units.Size{W: mm, H: mm}, Thickness: -mm})
+	for path, code := range map[string]check.Code{"block.page": check.Conflict, "rulers.board": check.Unknown, "budget.steps": check.Negative, "contents[0].thickness": check.Negative} {
+		if !refusedWith(err, path, code) {
+			t.Errorf("no word of %s: %v", path, err)
+		}
+	}
+	if err == nil || !strings.Contains(err.Error(), "-1234") {
+		t.Errorf("less than no steps: %v", err)
+	}
+}
+
+// Every smaller cover was ruled out where nothing follows the cover, whatever follows what
+// stands on something else; where one thing does, that is not said, though the cover may be
+// the smallest: here it is that for a plate, with which the other goes.
+func TestSmallestIsCompleteWhereNothingFollows(t *testing.T) {
+	plate := folio.Fitting{Name: "plate", Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 40 * mm, H: 60 * mm}, Thickness: mm}}
+	label := folio.Fitting{StandsOn: "plate", Kind: folio.Ornament{Thickness: mm}, Size: place.Filling(place.OfGround, 5*mm)}
+	mat := folio.Fitting{Kind: folio.Mat{}, Size: place.Filling(place.OfPanel, 5*mm)}
+	for _, c := range []struct {
+		fittings []folio.Fitting
+		complete bool
+	}{{[]folio.Fitting{plate}, true}, {[]folio.Fitting{plate, label}, true}, {[]folio.Fitting{plate, mat}, false}, {[]folio.Fitting{plate, label, mat}, false}} {
+		s := folio.Spec{Rulers: rule.Rulers{Main: units.WholeMillimetres}, Lining: rule.Lining{Inset: 3 * mm}, Fittings: c.fittings}
+		least, err := fit.Smallest(context.Background(), s, fit.Budget{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if cover := least.Plan().Spec().Cover; cover != (units.Size{W: 46 * mm, H: 66 * mm}) || least.Complete() != c.complete {
+			t.Errorf("%d fittings: a cover of %v, complete %t", len(c.fittings), cover, least.Complete())
+		}
+	}
+}
+
 // A ruler that nobody can step along is refused by every search.
 func TestSearchesRefuseARuler(t *testing.T) {
 	ctx, err := context.Background(), error(nil)
@@ -671,8 +758,21 @@ func TestSearchesRefuseARuler(t *testing.T) {
 	if _, err := fit.Largest(ctx, s, units.Size{W: 2 * mm, H: 3 * mm}); !refusedWith(err, "rulers.board", check.Unknown) {
 		t.Errorf("largest: %v", err)
 	}
-	if _, err := fit.Largest(ctx, long, units.Size{W: 2 * mm, H: 3 * mm}); !refusedWith(err, "rulers.board", check.Unknown) {
+	var bad *check.Error
+	if _, err := fit.Largest(ctx, long, units.Size{W: 2 * mm, H: 3 * mm}); !refusedWith(err, "rulers.board", check.Unknown) || !errors.As(err, &bad) || bad.Len() != 1 {
 		t.Errorf("largest, in steps of 2 m: %v", err)
+	}
+	// Steps of a metre are as long as they may be.
+	if long.Rulers.Board, err = units.NewRuler(units.Metre, units.MetricDecimal); err != nil {
+		t.Fatal(err)
+	}
+	long.Spine, long.Covering = rule.Spine{}, stock.Stock{}
+	if least, err := fit.Smallest(ctx, long, fit.Budget{}); err != nil || least.Plan().Spec().Cover.W != units.Metre {
+		t.Errorf("smallest, in steps of 1 m: %v", err)
+	}
+	long.Spine, long.Board = s.Spine, stock.Stock{Sheets: []stock.Sheet{{Size: units.Size{W: 1500 * mm, H: 1500 * mm}}}}
+	if most, err := fit.Largest(ctx, long, units.Size{W: mm, H: mm}); err != nil || most.Plan().Spec().Cover.W != units.Metre {
+		t.Errorf("largest, in steps of 1 m: %v", err)
 	}
 	if _, err := fit.Smallest(ctx, folio.Spec{}, fit.Budget{}, make([]pocket.Content, fit.MostContents+1)...); !refusedWith(err, "contents", check.TooMany) {
 		t.Errorf("contents without end: %v", err)
@@ -682,16 +782,28 @@ func TestSearchesRefuseARuler(t *testing.T) {
 	}
 }
 
-// A label that fills the spine, and a title as wide as that: what follows the spine is as
+// A label that fills the spine, and a title as wide as that, or as high as that is wide: what follows the spine is as
 // small as it lets it be, though it is larger than any cover in a folio that is roomy. It
 // is not said that all was tried; but a step less of anything does not do.
 func TestSmallestWhereSomethingFollowsTheSpine(t *testing.T) {
+	followsTheSpine(t, place.Sizing{W: place.Relation{Of: place.OfFitting, Fitting: "label"}})
+	followsTheSpine(t, place.Sizing{H: place.Relation{Of: place.OfFitting, Fitting: "label", Turned: true}})
+}
+
+func followsTheSpine(t *testing.T, size place.Sizing) {
+	t.Helper()
+	title := folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm}
+	if size.W.Of != place.OfNothing {
+		title.Size.W = 0
+	} else {
+		title.Size.H = 0
+	}
 	s := folio.Spec{
 		Rulers: rule.Rulers{Main: fiveMillimetres(t)},
 		Fittings: []folio.Fitting{
 			{Name: "label", Panel: boards.Spine1, Kind: folio.Ornament{Thickness: mm}, Size: place.Filling(place.OfPanel, 0)},
 			{Name: "plate", Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 40 * mm}, Thickness: 9 * mm}},
-			{Name: "title", Kind: folio.Ornament{Size: units.Size{H: 20 * mm}, Thickness: mm}, Size: place.Sizing{W: place.Relation{Of: place.OfFitting, Fitting: "label"}}},
+			{Name: "title", Kind: title, Size: size},
 		},
 	}
 	least, err := fit.Smallest(context.Background(), s, fit.Budget{})
@@ -702,14 +814,31 @@ func TestSmallestWhereSomethingFollowsTheSpine(t *testing.T) {
 	if !fulfils(found) || found.Cover.W > 60*mm || found.Spine.Width > 40*mm || least.Complete() {
 		t.Errorf("a cover of %v, a spine of %v, complete %t", found.Cover, found.Spine.Width, least.Complete())
 	}
-	narrower, lower, thinner := least.Proof()
-	for i, err := range []error{narrower, lower, thinner} {
-		with := s
-		with.Cover, with.Spine = found.Cover, found.Spine
-		*[...]*units.Length{&with.Cover.W, &with.Cover.H, &with.Spine.Width}[i] -= 5 * mm
-		if err == nil || fulfils(with) {
-			t.Errorf("a step less of the %s: %v", [...]string{"width", "height", "spine"}[i], err)
+	// A search that ends before shows what it has tried of just that, or nothing.
+	nothing := 0
+	for steps := int64(1); steps <= 2*least.Steps(); steps += 1 + steps/40 {
+		least, err := fit.Smallest(context.Background(), s, fit.Budget{Steps: steps})
+		if err != nil {
+			t.Fatalf("%d steps: %v", steps, err)
 		}
+		found := least.Plan().Spec()
+		narrower, lower, thinner := least.Proof()
+		for i, err := range []error{narrower, lower, thinner} {
+			with := s
+			with.Cover, with.Spine = found.Cover, found.Spine
+			*[...]*units.Length{&with.Cover.W, &with.Cover.H, &with.Spine.Width}[i] -= 5 * mm
+			switch {
+			case err == nil:
+				if nothing++; steps > least.Steps() {
+					t.Errorf("%d steps, of %d that were to be done: nothing of the %s", least.Steps(), steps, [...]string{"width", "height", "spine"}[i])
+				}
+			case fulfils(with):
+				t.Errorf("%d steps: a step less of the %s: %v", steps, [...]string{"width", "height", "spine"}[i], err)
+			}
+		}
+	}
+	if nothing == 0 {
+		t.Error("every search shows everything")
 	}
 }
 

@@ -31,7 +31,6 @@ func (q *seeker) cover(low units.Size, alone []units.Size, fits func(units.Size)
 			}
 			if fits(c) {
 				best = c
-				break
 			}
 		}
 	}

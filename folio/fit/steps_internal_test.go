@@ -37,8 +37,8 @@ func anyAsking(t *testing.T, r *rand.Rand) *asking {
 		return units.Size{W: units.Length(1 + r.IntN(int(a.roomy))), H: units.Length(1 + r.IntN(int(a.roomy)))}
 	}
 	a.low = units.Size{W: step * units.Length(1+r.IntN(5)), H: step * units.Length(1+r.IntN(5))}
-	if r.IntN(4) == 0 { // one side nearly as long as the roomy one
-		a.low.W = step * units.Length(1+r.IntN(across-1))
+	if side := r.IntN(8); side < 2 { // one side nearly as long as the roomy one
+		*[...]*units.Length{&a.low.W, &a.low.H}[side] = step * units.Length(1+r.IntN(across-1))
 	}
 	for range r.IntN(3) {
 		a.alone = append(a.alone, some())

@@ -84,7 +84,7 @@ func (s *Survey) spots(f folio.Fitted, index int) {
 		c := spot.Capacity()
 		r := Room{
 			kind: Slipped, panel: f.Panel(), fitting: index, spot: k, name: f.Label(),
-			size: c.Size, least: spot.Least(), rect: spot.Rect(), thickness: c.Thickness, count: max(c.Count, 1),
+			size: c.Size, least: spot.Least(), rect: spot.Rect(), thickness: c.Thickness, count: c.Count,
 		}
 		r.content, _ = spot.Content()
 		if _, mouth := spot.Mouth(); !mouth {
@@ -119,13 +119,13 @@ func (s *Survey) Rooms() iter.Seq2[int, Room] { return slices.All(s.rooms) }
 // given as it lies. A plan so crowded that the look takes more than
 // [DefaultSteps] takes nothing.
 func (s *Survey) Takes(room int, c pocket.Content) (Berth, bool) {
+	if room < 0 || room >= len(s.rooms) {
+		return Berth{}, false
+	}
 	return s.takes(newMeter(nil, Budget{}), room, c)
 }
 
 func (s *Survey) takes(m *meter, room int, c pocket.Content) (Berth, bool) {
-	if room < 0 || room >= len(s.rooms) {
-		return Berth{}, false
-	}
 	r := s.rooms[room]
 	for _, turned := range [...]bool{false, true} {
 		if turned {
@@ -137,7 +137,7 @@ func (s *Survey) takes(m *meter, room int, c pocket.Content) (Berth, bool) {
 			}
 			continue
 		}
-		if !sound(c) || !c.Size.FitsIn(r.size) {
+		if !sound(c) {
 			continue
 		}
 		l := s.load(c)
@@ -265,21 +265,25 @@ func checkContents(bad *check.List, contents []pocket.Content) {
 }
 
 // shared matches contents with rooms that take several, each content no thicker
-// than its share.
-func (s *Survey) shared(ways [][]Berth, where [][]int) (chosen []int, held, first int) {
-	from := make([]int, len(s.rooms)+1) // the first share of each room
+// than its share. With beside, a thicker one may lie beside others, as it may not: how
+// many are held then is no fewer than can be, some of them alone in their rooms.
+func (s *Survey) shared(ways [][]Berth, where [][]int, beside bool) (chosen []int, held, first int) {
+	from := []int{0} // the first share of each room
 	for k, r := range s.rooms {
-		from[k+1] = from[k] + min(max(r.count, 1), MostContents)
+		from = append(from, from[k]+min(r.Count(), MostContents))
 	}
 	shares := make([][]int, len(where))
 	of := make([][]int, len(where)) // which of its ways a share is
 	for i := range where {
 		for n, k := range where[i] {
-			shared := from[k+1] - from[k]
-			if part, ok := ways[i][n].content.Thickness.Times(int64(shared)); shared > 1 && (!ok || part > s.rooms[k].thickness) {
-				continue
+			to := from[k+1]
+			if r := s.rooms[k]; r.Count() > 1 && ways[i][n].content.Thickness > r.share() {
+				if !beside {
+					continue
+				}
+				to = from[k] + 1
 			}
-			for j := from[k]; j < from[k+1]; j++ {
+			for j := from[k]; j < to; j++ {
 				shares[i], of[i] = append(shares[i], j), append(of[i], n)
 			}
 		}
@@ -306,15 +310,15 @@ func many(n int, what string) string {
 func match(where [][]int, rooms int) (chosen []int, held, first int) {
 	taken := make([]int, rooms) // 1 + the thing
 	chosen = make([]int, len(where))
-	seen := make([]int, rooms) // the round in which a room was looked at
-	var place func(i, round int) bool
-	place = func(i, round int) bool {
+	seen := make([]bool, rooms) // for this thing
+	var place func(i int) bool
+	place = func(i int) bool {
 		for k, j := range where[i] {
-			if seen[j] == round {
+			if seen[j] {
 				continue
 			}
-			seen[j] = round
-			if taken[j] == 0 || place(taken[j]-1, round) {
+			seen[j] = true
+			if taken[j] == 0 || place(taken[j]-1) {
 				taken[j], chosen[i] = i+1, k
 				return true
 			}
@@ -322,7 +326,8 @@ func match(where [][]int, rooms int) (chosen []int, held, first int) {
 		return false
 	}
 	for i := range where {
-		if place(i, i+1) {
+		clear(seen)
+		if place(i) {
 			if held++; first == i {
 				first++
 			}

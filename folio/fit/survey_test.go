@@ -535,6 +535,36 @@ func TestRooms(t *testing.T) {
 	}
 }
 
+// A room takes one content at least: of a flap so narrow that a mat with what shows of it
+// is wider, there is none.
+func TestRoomsTakeSomething(t *testing.T) {
+	for wide, want := range map[units.Length]int{12 * mm: 2, 13 * mm: 3} { // insets and reveals of 3 mm
+		p, err := folio.Build(folio.Spec{
+			Form: boards.ForeEdgeFlap, FlapWidth: wide, Cover: units.Size{W: 80 * mm, H: 100 * mm}, Spine: rule.Spine{Width: 20 * mm},
+			Rulers: rule.Rulers{Main: units.WholeMillimetres}, Lining: rule.Lining{Inset: 3 * mm}, Closing: closing.Allowance{UnderFlap: 5 * mm},
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		n := 0
+		for i, r := range fit.Of(p).Rooms() {
+			n++
+			_, ok := fit.Of(p).Takes(i, pocket.Content{Size: r.Size()})
+			if r.Count() != 1 || !ok {
+				t.Errorf("%v: for %d of %v: %t", r, r.Count(), r.Size(), ok)
+			}
+			for _, c := range []pocket.Content{{}, {Size: units.Size{W: mm}}, {Size: units.Size{H: mm}}, {Size: units.Size{W: mm, H: mm}, Thickness: -1}} {
+				if _, ok := fit.Of(p).Takes(i, c); ok {
+					t.Errorf("%v takes %v", r, c)
+				}
+			}
+		}
+		if n != want {
+			t.Errorf("with a flap of %v: %d rooms, want %d", wide, n, want)
+		}
+	}
+}
+
 // A content without a size, or thinner than nothing, goes nowhere; one of no
 // thickness does.
 func TestContentsThatAreNone(t *testing.T) {

@@ -3,6 +3,9 @@ package fit_test
 import (
 	"context"
 	"errors"
+	"fmt"
+	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -12,6 +15,7 @@ import (
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 )
@@ -190,6 +194,11 @@ func TestSmallestKeepsAGivenSpine(t *testing.T) {
 	if want := (units.Size{W: 46 * mm, H: 66 * mm}); spec.Cover != want || spec.Hinge.Width != 20*mm || !least.Complete() {
 		t.Errorf("a cover of %v with a spine of %v; want %v and 20 mm", spec.Cover, spec.Hinge.Width, want)
 	}
+	// Six plans of two steps: one with a roomy cover, three with that one, and two with a
+	// step less each way.
+	if least.Steps() != 6*2 {
+		t.Errorf("it took %d steps", least.Steps())
+	}
 	narrower, lower, thinner := least.Proof()
 	if !refusedWith(narrower, "", folio.TooWide) || !refusedWith(lower, "", folio.TooTall) || thinner != nil {
 		t.Errorf("narrower: %v; lower: %v; thinner: %v", narrower, lower, thinner)
@@ -279,5 +288,154 @@ func TestWhatLiesInCornersIsNotStuck(t *testing.T) {
 	}
 	if tight == 0 {
 		t.Error("none is tight")
+	}
+}
+
+// among counts, by trying all of them, how many of the contents can go into pockets at
+// once, and how many of the first can: in each one alone, or as many as it was made for,
+// none thicker than its share.
+func among(rooms []fit.Room, contents []pocket.Content) (most, first int) {
+	in := make([][]pocket.Content, len(rooms))
+	goes := func(k int, c pocket.Content) bool {
+		r := rooms[k]
+		if !c.Size.FitsIn(r.Size()) && !c.Turned().Size.FitsIn(r.Size()) || c.Thickness > r.Thickness() {
+			return false
+		}
+		all := append(in[k][:len(in[k]):len(in[k])], c)
+		if len(all) > r.Count() {
+			return false
+		}
+		for _, c := range all {
+			if part, _ := c.Thickness.Times(int64(r.Count())); len(all) > 1 && part > r.Thickness() {
+				return false
+			}
+		}
+		return true
+	}
+	var give func(i, held int, all bool)
+	give = func(i, held int, all bool) {
+		if most = max(most, held); all {
+			first = max(first, held)
+		}
+		if i == len(contents) {
+			return
+		}
+		for k := range rooms {
+			if goes(k, contents[i]) {
+				in[k] = append(in[k], contents[i])
+				give(i+1, held+1, all)
+				in[k] = in[k][:len(in[k])-1]
+			}
+		}
+		give(i+1, held, false)
+	}
+	give(0, 0, true)
+	return most, first
+}
+
+func scan(text, form string, n *int) bool {
+	_, err := fmt.Sscanf(text, form, n)
+	return err == nil
+}
+
+// Tickets, thin and thick, go into pockets for one or several as they do by trying all
+// ways: a thick one has a pocket to itself, and what is thinner shares another one. Where
+// there is no room for all of them, no more are said to have room than have, as a rule just
+// as many.
+func TestTogetherInPocketsByTryingAll(t *testing.T) {
+	r := rand.New(rand.NewPCG(15, 14))
+	held, not, both, exact := 0, 0, 0, 0
+	n := proptest.Cases(800)
+	for range n {
+		s := folio.Spec{Cover: units.Size{W: 320 * mm, H: 250 * mm}, Spine: rule.Spine{Width: 30 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres}}
+		for i := range 1 + r.IntN(3) {
+			ticket := pocket.Content{Name: "ticket", Size: units.Size{W: 40*mm + 10*mm*units.Length(r.IntN(2)), H: 50 * mm}, Thickness: mm / 4}
+			s.Fittings = append(s.Fittings, folio.Fitting{
+				Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Slip{Content: ticket, Count: [...]int{1, 2, 3, 9}[r.IntN(4)]}},
+				Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: 10*mm + 95*mm*units.Length(i), Y: 10 * mm}},
+			})
+		}
+		p, err := folio.Build(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		survey := fit.Of(p)
+		var pockets []fit.Room
+		for _, room := range survey.Rooms() {
+			if room.Kind() == fit.Slipped {
+				pockets = append(pockets, room)
+			}
+		}
+		var contents []pocket.Content
+		ticket := func(of fit.Room, thick units.Length) {
+			c := pocket.Content{Size: units.Size{W: 40 * mm, H: 50 * mm}, Thickness: thick}
+			if r.IntN(4) == 0 {
+				c.Size.W += 10 * mm
+			}
+			if r.IntN(3) == 0 {
+				c = c.Turned()
+			}
+			contents = append(contents, c)
+		}
+		full := r.IntN(2) == 0 // each pocket with one alone, or with as many as go in
+		for _, of := range pockets {
+			share, _ := of.Thickness().Scale(1, int64(of.Count()), units.Down)
+			switch {
+			case !full:
+				for range r.IntN(3) {
+					ticket(of, [...]units.Length{share, share + 1, of.Thickness(), of.Thickness() + 1}[r.IntN(4)])
+				}
+			case r.IntN(2) == 0:
+				ticket(of, of.Thickness())
+			default:
+				for range of.Count() {
+					ticket(of, share)
+				}
+			}
+		}
+		r.Shuffle(len(contents), func(i, j int) { contents[i], contents[j] = contents[j], contents[i] })
+		contents = contents[:min(len(contents), 6)]
+		most, first := among(pockets, contents)
+		ways, err := survey.InFittings(context.Background(), fit.Budget{}, contents...)
+		if (err == nil) != (most == len(contents)) {
+			t.Fatalf("%v in %v: %v; by trying all, %d", contents, s.Fittings, err, most)
+		}
+		if err != nil {
+			not++
+			var n, of int
+			_, text, _ := strings.Cut(err.Error(), " and room for ")
+			if !refusedWith(err, "contents", fit.NotHeld) || !scan(text, "%d of them", &n) || n > most {
+				t.Errorf("%v in %v: %v; by trying all, %d", contents, s.Fittings, err, most)
+			}
+			_, text, _ = strings.Cut(text, "at most the first ")
+			if scan(text, "%d,", &of) != (first > 0) || of > first {
+				t.Errorf("%v in %v: %v; of the first %d", contents, s.Fittings, err, first)
+			}
+			if n == most && of == first {
+				exact++
+			}
+			continue
+		}
+		held++
+		in := map[int][]pocket.Content{}
+		for i, w := range ways {
+			k, _ := w.Room().Fitting()
+			if in[k] = append(in[k], w.Content()); w.Content() != contents[i] && w.Content() != contents[i].Turned() {
+				t.Errorf("%v lies where %v is to lie", w.Content(), contents[i])
+			}
+		}
+		alone := false
+		for k, list := range in {
+			if n, _ := among(pockets[k:k+1], list); n != len(list) {
+				t.Errorf("%v in %v", list, pockets[k])
+			}
+			alone = alone || len(list) == 1 && pockets[k].Count() > 1
+		}
+		if alone && len(ways) > len(in) {
+			both++
+		}
+	}
+	if held < n/5 || not < n/5 || both < n/20 || exact < not*3/4 {
+		t.Errorf("of %d %d held, %d not, %d with one alone in a pocket for several; of those not held, %d are told exactly", n, held, not, both, exact)
 	}
 }
