@@ -45,8 +45,8 @@ func (s *searcher) covers(opts []option, useful func(units.Size) bool) (list []c
 
 // grow finds how large a cover must be so that neither turn-ins nor mitres meet on
 // it with a narrow spine, however little it holds: the lowest and then the narrowest
-// within the smallest square that does. It reports whether there is one.
-func (s *searcher) grow() bool {
+// within the smallest square that does; where there is none it stays as it is.
+func (s *searcher) grow() {
 	step := s.ruler.Step()
 	least := func(most units.Length, cover func(units.Length) units.Size) (units.Length, bool) {
 		n := int(most / step)
@@ -55,12 +55,11 @@ func (s *searcher) grow() bool {
 	}
 	side, ok := least(s.roomy, func(l units.Length) units.Size { return units.Size{W: l, H: l} })
 	if !ok {
-		return false
+		return
 	}
 	high, _ := least(side, func(l units.Length) units.Size { return units.Size{W: side, H: l} })
 	wide, _ := least(side, func(l units.Length) units.Size { return units.Size{W: l, H: high} })
 	s.least = units.Size{W: wide, H: high}
-	return true
 }
 
 // meetOn reports whether turn-ins or mitres meet on a cover with a narrow spine.

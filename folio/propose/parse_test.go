@@ -2,14 +2,20 @@ package propose_test
 
 import (
 	"errors"
+	"fmt"
 	"strconv"
 	"strings"
 	"testing"
 
 	"boardwrap.example/folio/propose"
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
+
+	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
+	"github.com/leanovate/gopter/prop"
 )
 
 // Things as one says them. The ID-1 card is that of ISO/IEC 7810, 85.60 x 53.98 x
@@ -23,6 +29,7 @@ func TestParseThings(t *testing.T) {
 		{"6 photo 10 x 15 cm", propose.Thing{Count: 6, Content: pocket.Content{Name: "photo 10 x 15 cm", Size: units.Size{W: 101 * mm, H: 152 * mm}, Thickness: 260 * units.Micrometre}}},
 		{"1 ID-1 card", propose.Thing{Count: 1, Content: pocket.Content{Name: "ID-1 card", Size: card, Thickness: 760 * units.Micrometre}}},
 		{" ID-1  card ", propose.Thing{Content: pocket.Content{Name: "ID-1 card", Size: card, Thickness: 760 * units.Micrometre}}},
+		{"note 0.3mm thick", propose.Thing{Content: pocket.Content{Name: "note A6", Size: units.Size{W: 105 * mm, H: 148 * mm}, Thickness: 3 * mm / 10}}},
 		{"note", propose.Thing{Content: pocket.Content{Name: "note A6", Size: units.Size{W: 105 * mm, H: 148 * mm}, Thickness: 63 * units.Thou / 10}}},
 		{"2 menu A5", propose.Thing{Count: 2, Content: pocket.Content{Name: "menu A5", Size: units.Size{W: 148 * mm, H: 210 * mm}}}},
 		{"map B5 0.2 mm thick", propose.Thing{Content: pocket.Content{Name: "map B5", Size: units.Size{W: 176 * mm, H: 250 * mm}, Thickness: mm / 5}}},
@@ -191,4 +198,119 @@ func TestSheetsOfISO216(t *testing.T) {
 			}
 		}
 	}
+}
+
+// A told is a thing as one says it, with what is meant.
+type told struct {
+	text  string
+	thing propose.Thing
+}
+
+// anyTold generates things as one says them, put together of their parts.
+func anyTold() gopter.Gen {
+	parts := make([]gopter.Gen, 10)
+	for i := range parts {
+		parts[i] = gen.IntRange(0, 719)
+	}
+	return proptest.Map(gopter.CombineGens(parts...), func(v []any) told {
+		n := func(i, many int) int { return v[i].(int) % many }
+		var t told
+		counts := []struct {
+			text string
+			n    int
+		}{{"", 0}, {"1 ", 1}, {"one ", 1}, {"a ", 1}, {"an ", 1}, {"3x ", 3}, {"3 x ", 3}, {"3× ", 3}, {"4 × ", 4}, {"Twelve ", 12}, {"12 ", 12}, {"200 ", 200}, {"five ", 5}}
+		count := counts[n(0, len(counts))]
+		t.thing.Count = count.n
+		names := [][2]string{{"ticket", "ticket"}, {"club badge", "club badge"}, {"fern press", "fern press"}, {"tags", "tag"}, {"Notes", "note"}, {"x-ray", "x-ray"}, {"race 4 badge", "race 4 badge"}}
+		name := names[n(1, len(names))]
+		size := units.Size{W: units.Length(1+n(2, 300)) * mm, H: units.Length(1+n(3, 300)) * mm}
+		w, h := fmt.Sprint(int64(size.W/mm)), fmt.Sprint(int64(size.H/mm))
+		if n(2, 7) == 0 { // in inches, with a fraction
+			size, w, h = units.Size{W: 5 * units.Inch / 2, H: units.Inch * units.Length(1+n(3, 9))}, "2 1/2", fmt.Sprint(1+n(3, 9))
+		}
+		unit := "mm"
+		if size.W == 5*units.Inch/2 {
+			unit = "in"
+		}
+		third, thick := "", units.Length(0)
+		if n(4, 3) == 0 {
+			thick = units.Length(1 + n(4, 9))
+			if third = fmt.Sprint(int64(thick)); unit == "mm" {
+				thick *= mm
+			} else {
+				thick *= units.Inch
+			}
+		}
+		lengths := []string{w, h}
+		if third != "" {
+			lengths = append(lengths, third)
+		}
+		said, plain := "", strings.Join(lengths, " x ")+" "+unit // as it is said, and as it becomes part of the name
+		switch n(5, 4) {
+		case 0:
+			said = strings.Join(lengths, " x ") + " " + unit
+		case 1:
+			said = strings.Join(lengths, "x") + unit
+		case 2:
+			said = strings.Join(lengths, " × ") + " " + unit
+		case 3:
+			said = strings.Join(lengths, " "+unit+" x ") + " " + unit
+			plain = said
+		}
+		thickness := ""
+		if third == "" && n(6, 2) == 0 {
+			thick = units.Length(1+n(6, 40)) * mm / 10
+			thickness = fmt.Sprintf(" %d.%d mm thick", thick/mm, thick%mm/(mm/10))
+			if n(6, 3) == 0 {
+				thickness = strings.Replace(thickness, " mm", "mm", 1)
+			}
+		}
+		wishes := []struct {
+			text string
+			set  func(*propose.Thing)
+		}{
+			{" in view", func(t *propose.Thing) { t.Sight = propose.InView }}, {" together", func(t *propose.Thing) { t.Keeping = propose.Together }},
+			{" may be stuck", func(t *propose.Thing) { t.Sticks = true }}, {" upright", func(t *propose.Thing) { t.Upright = true }},
+		}
+		if n(8, 2) == 0 {
+			wishes[0].text, wishes[0].set = " tucked away", func(t *propose.Thing) { t.Sight = propose.TuckedAway }
+			wishes[1].text, wishes[1].set = " apart", func(t *propose.Thing) { t.Keeping = propose.Apart }
+		}
+		tail := ""
+		for i := range n(7, 5) {
+			wish := wishes[(i+n(9, 4))%4]
+			wish.set(&t.thing)
+			tail += wish.text
+		}
+		t.text = count.text + name[0] + " " + said + thickness + tail
+		t.thing.Content = pocket.Content{Name: name[1] + " " + plain, Size: size, Thickness: thick}
+		return t
+	})
+}
+
+// What is put together of a count, a name, a size, a thickness and wishes is read as
+// that, by itself and in a list, with as many spaces as one likes.
+func TestParsePutTogether(t *testing.T) {
+	proptest.Run(t, 1000, func(ps *gopter.Properties) {
+		ps.Property("what is said is read", prop.ForAll(func(list []told, loose bool) string {
+			var texts []string
+			for _, one := range list {
+				texts = append(texts, one.text)
+			}
+			text := strings.Join(texts, ",")
+			if loose {
+				text = " " + strings.ReplaceAll(strings.Join(texts, " , "), " ", "  ")
+			}
+			got, err := propose.ParseThings(text)
+			if err != nil || len(got) != len(list) {
+				return fmt.Sprintf("%q: %d things, %v", text, len(got), err)
+			}
+			for i, one := range list {
+				if got[i] != one.thing {
+					return fmt.Sprintf("%q: %+v, want %+v", one.text, got[i], one.thing)
+				}
+			}
+			return ""
+		}, proptest.List(1, 4, anyTold()), gen.Bool()))
+	})
 }

@@ -141,7 +141,9 @@ func TestLooseIsBetween(t *testing.T) {
 		sheets                []stock.Sheet
 		loose                 bool
 		board                 units.Length // the step of the boards, a millimetre if it is 0
+		gap                   units.Length // that of the gaps, which a soft spine grows by
 	}{
+		{liner: mm, gap: mm / 2},
 		// On boards of which some end on the liner's ruler as they are, a fraction of a
 		// micrometre off any of them.
 		{liner: 3_000_003, inset: 3_000_003, board: 2_000_002, loose: true},
@@ -164,8 +166,8 @@ func TestLooseIsBetween(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, form := range []boards.Form{boards.SpineBoard, boards.SoftSpine, boards.DoubleSpineGate} {
-			s := begin(t, folio.Spec{Form: form, Rulers: rule.Rulers{Main: main, Liner: ruler}, Placing: c.placing, Lining: rule.Lining{Inset: c.inset}, Liner: stock.Stock{Sheets: c.sheets}})
-			if s.loose() != c.loose {
+			s := begin(t, folio.Spec{Form: form, Rulers: rule.Rulers{Main: main, Liner: ruler, Gap: units.Ruler(c.gap)}, Placing: c.placing, Lining: rule.Lining{Inset: c.inset}, Liner: stock.Stock{Sheets: c.sheets}})
+			if s.loose() != (c.loose || c.gap > 0 && form == boards.SoftSpine) {
 				t.Fatalf("%v, liner %v: it follows the cover: %v", form, c.liner, s.loose())
 			}
 			least := make([]units.Size, len(s.leaves)) // how much less than at the most
@@ -175,7 +177,7 @@ func TestLooseIsBetween(t *testing.T) {
 			for k := range units.Length(48) {
 				spec := s.full
 				spec.Cover = units.Size{W: (80 + k%7) * step, H: (100 + k/4) * step}
-				s.deepen(&spec, (9+k%5)*step, 0)
+				s.deepen(&spec, (9+k%5)*step+k%2*c.gap, 0)
 				p, err := folio.Build(spec)
 				if err != nil {
 					t.Fatal(err)

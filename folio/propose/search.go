@@ -94,7 +94,8 @@ func (t *trial) search(until score.Stopper) {
 	for aim := Aim(0); aim < aims; aim++ {
 		t.meter = &meter{until: until, left: t.share}
 		got := t.propose(aim)
-		if got.proposal == nil && t.meets && t.least == (units.Size{}) && t.grow() {
+		if got.proposal == nil && t.meets && t.least == (units.Size{}) {
+			t.grow()
 			got = t.propose(aim)
 		}
 		// What has a smallest folio has one for any aim, but with everything in view.

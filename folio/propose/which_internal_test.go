@@ -1,11 +1,14 @@
 package propose
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"testing"
 
+	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 
@@ -186,4 +189,155 @@ func TestAreaIsABound(t *testing.T) {
 	if got := two.area(1001); got != 500 {
 		t.Errorf("on two boards: %d", got)
 	}
+}
+
+// Two boards are always as wide where nothing that decides on it differs.
+func TestLikeInEverything(t *testing.T) {
+	base := leaf{role: boards.LeftCover, rule: boards.WidthCover, shares: 2, width: 7, gap: 3, inset: units.Size{W: 4, H: 5}, more: units.Size{W: 6, H: 8}, right: true}
+	for name, c := range map[string]struct {
+		change func(*leaf)
+		like   bool
+	}{
+		"nothing": {func(*leaf) {}, true}, "the role": {func(l *leaf) { l.role = boards.RightCover }, true}, "the side": {func(l *leaf) { l.left, l.right = true, false }, true},
+		"the rule": {func(l *leaf) { l.rule = boards.WidthShared }, false}, "the shares": {func(l *leaf) { l.shares++ }, false}, "the width": {func(l *leaf) { l.width++ }, false},
+		"the inset": {func(l *leaf) { l.inset.W++ }, false}, "the inset's height": {func(l *leaf) { l.inset.H++ }, false}, "more": {func(l *leaf) { l.more.W++ }, false}, "more of the height": {func(l *leaf) { l.more.H++ }, false},
+		"all": {func(l *leaf) { *l = leaf{} }, false},
+	} {
+		other := base
+		c.change(&other)
+		if base.like(&other) != c.like || other.like(&base) != c.like {
+			t.Errorf("%s: %v", name, !c.like)
+		}
+	}
+}
+
+// A cover on which neither turn-ins nor mitres meet is found within the smallest square
+// that does: a graduation lower they meet on it, and a graduation narrower.
+func TestGrownIsTheLeast(t *testing.T) {
+	for _, ideal := range []units.Length{15 * units.Millimetre, 25 * units.Millimetre, 31_300_007} {
+		s := begin(t, folio.Spec{Rulers: rule.Rulers{Main: units.WholeMillimetres}, Margin: rule.Margin{Ideal: ideal}})
+		s.grow()
+		step := s.ruler.Step()
+		if least := s.least; least.Empty() || s.meetOn(least) || !s.meetOn(least.Plus(0, -step)) || !s.meetOn(least.Plus(-step, 0)) || !s.meetOn(units.Size{W: max(least.W, least.H) - step, H: max(least.W, least.H) - step}) {
+			t.Errorf("turn-ins of %v: %v", ideal, least)
+		}
+	}
+}
+
+// fronts are all sizes that boxes can take, laid beside each other in any parts, of which
+// none is both wider and higher than another: by trying every way to part them.
+func fronts(all []box, between, grip units.Length) []units.Size {
+	var of func(set int) []units.Size
+	known := map[int][]units.Size{}
+	mouth := func(set int) bool {
+		for i, b := range all {
+			if set>>i&1 != 0 && b.mouth {
+				return true
+			}
+		}
+		return false
+	}
+	of = func(set int) []units.Size {
+		if out, ok := known[set]; ok {
+			return out
+		}
+		var out []units.Size
+		for i, b := range all {
+			if set == 1<<i {
+				out = append(out, units.Size{W: b.w, H: b.h})
+			}
+		}
+		for part := (set - 1) & set; part > 0; part = (part - 1) & set {
+			gap := between
+			if mouth(set) { // in either part
+				gap = max(gap, grip)
+			}
+			for _, a := range of(part) {
+				for _, b := range of(set &^ part) {
+					out = append(out, units.Size{W: a.W + gap + b.W, H: max(a.H, b.H)}, units.Size{W: max(a.W, b.W), H: a.H + gap + b.H})
+				}
+			}
+		}
+		slices.SortFunc(out, func(a, b units.Size) int { return cmp.Or(cmp.Compare(a.W, b.W), cmp.Compare(a.H, b.H)) })
+		var front []units.Size
+		for _, s := range out {
+			if n := len(front); n == 0 || s.H < front[n-1].H {
+				front = append(front, s)
+			}
+		}
+		known[set] = front
+		return front
+	}
+	return of(1<<len(all) - 1)
+}
+
+// tight says what is wrong with a shape: two parts that are not as far apart as they must
+// be, or one that is larger than what lies in it.
+func tight(s *shape, boxes []box, between, grip units.Length) string {
+	if s.cut == noCut {
+		if b := boxes[s.kind]; s.w != b.w || s.h != b.h {
+			return fmt.Sprintf("%v x %v for %+v", s.w, s.h, b)
+		}
+		return ""
+	}
+	var mouth func(s *shape) bool
+	mouth = func(s *shape) bool {
+		if s.cut == noCut {
+			return boxes[s.kind].mouth
+		}
+		return mouth(s.a) || mouth(s.b)
+	}
+	gap := between
+	if mouth(s) {
+		gap = max(gap, grip)
+	}
+	want := units.Size{W: s.a.w + gap + s.b.w, H: max(s.a.h, s.b.h)}
+	if s.cut == level {
+		want = units.Size{W: max(s.a.w, s.b.w), H: s.a.h + gap + s.b.h}
+	}
+	if want != (units.Size{W: s.w, H: s.h}) {
+		return fmt.Sprintf("%v x %v, want %v", s.w, s.h, want)
+	}
+	return tight(s.a, boxes, between, grip) + tight(s.b, boxes, between, grip)
+}
+
+// Up to five boxes of up to three kinds: the shapes that are found are those of every way
+// to part them, but for what is larger than may be or of no use.
+func TestShapesByEveryPart(t *testing.T) {
+	one := proptest.Map(gopter.CombineGens(gen.IntRange(1, 6), gen.IntRange(1, 6), gen.IntRange(1, 2), gen.Bool()), func(v []any) box {
+		return box{w: units.Length(v[0].(int)) * 10, h: units.Length(v[1].(int)) * 10, count: v[2].(int), mouth: v[3].(bool)}
+	})
+	proptest.Run(t, 200, func(ps *gopter.Properties) {
+		ps.Property("every part", prop.ForAll(func(boxes []box, between, grip, most, area int) string {
+			var all []box
+			for _, b := range boxes {
+				all = append(all, slices.Repeat([]box{b}, b.count)...)
+			}
+			if len(all) > 5 {
+				return ""
+			}
+			p, ok := newPacker(endless(), boxes, units.Length(between), units.Length(grip), units.Size{W: units.Length(most), H: units.Length(most) + 20})
+			p.useful = func(w, h units.Length) bool { return w*h <= units.Length(area) }
+			if !ok || !p.all() {
+				return "it is not got through"
+			}
+			var want, got []units.Size
+			for _, s := range fronts(all, units.Length(between), units.Length(grip)) {
+				if s.W <= units.Length(most) && s.H <= units.Length(most)+20 && s.W*s.H <= units.Length(area) {
+					want = append(want, s)
+				}
+			}
+			for i := range p.shapes[p.sets-1] {
+				s := &p.shapes[p.sets-1][i]
+				if bad := tight(s, boxes, units.Length(between), units.Length(grip)); bad != "" {
+					return bad
+				}
+				got = append(got, units.Size{W: s.w, H: s.h})
+			}
+			if !slices.Equal(got, want) {
+				return fmt.Sprintf("%v, want %v", got, want)
+			}
+			return ""
+		}, proptest.List(1, 3, one), gen.IntRange(0, 9), gen.IntRange(0, 9), gen.IntRange(60, 300), gen.IntRange(3000, 40000)))
+	})
 }
