@@ -136,7 +136,6 @@ func (q *quest) leastStack() units.Length {
 func (q *quest) thinnest() {
 	widest := q.most
 	if q.low = q.thinOf(q.narrow); q.low > widest {
-		q.complete = false
 		q.note(ofAll(Reason{Cause: OverThick, Thick: q.low, ThanThick: widest, AtLeast: true}))
 		return
 	}
@@ -177,7 +176,7 @@ func (q *quest) thinnest() {
 		sure = false
 		q.upTo(widest)
 	}
-	q.complete = sure && q.best != nil
+	q.complete = sure
 }
 
 // allow sets how thick a folio may be; what was too thick for less is not said any

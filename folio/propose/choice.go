@@ -22,10 +22,7 @@ func (s *searcher) usable(aim Aim, thing int, most units.Length) []option {
 	for i := range list {
 		beaten := false
 		for j := range list {
-			if s.beats(&list[j], &list[i], aim == FewestSheets) && (j < i || !s.beats(&list[i], &list[j], aim == FewestSheets)) {
-				beaten = true
-				break
-			}
+			beaten = beaten || s.beats(&list[j], &list[i], aim == FewestSheets) && (j < i || !s.beats(&list[i], &list[j], aim == FewestSheets))
 		}
 		if !beaten {
 			out = append(out, list[i])

@@ -1173,3 +1173,87 @@ func TestBetterByHand(t *testing.T) {
 		}
 	}
 }
+
+// Where no cover is within the limits it is said which one would be the smallest, however
+// soon the search ends after it is found.
+func TestWithoutACoverItIsSaid(t *testing.T) {
+	const mm = units.Millimetre
+	var r Request
+	for range 14 { // so many that they are laid in plain rows, without a search
+		r.Things = append(r.Things, Thing{Content: pocket.Content{Name: "print", Size: units.Size{W: 90 * mm, H: 130 * mm}}, Sticks: true, Upright: true})
+	}
+	q, _, one := searchedFor(t, Smallest, r)
+	s := q.searcher
+	s.request.Limits.Cover = units.Size{W: mm, H: mm}
+	for left, cause := range map[int64]Cause{1: OverCover, 0: NotTried, math.MaxInt64: OverCover} {
+		s.meter = &meter{until: context.Background(), left: left}
+		why := s.without(Smallest)
+		if why.Cause != cause || cause == OverCover && (why.Size != one.cover || why.Than != s.request.Limits.Cover) || s.anyCover {
+			t.Errorf("%d steps left: %+v", left, why)
+		}
+	}
+}
+
+// How much lies between the covers at most is reckoned from what faces what, as it does in
+// the case that is built: badges that just touch those opposite, or just do not.
+func TestStackIsOfWhatFacesWhat(t *testing.T) {
+	const mm = units.Millimetre
+	apart, over := 0, 0
+	for k := range units.Length(40) {
+		var r Request
+		r.Case.Rulers, r.Case.Clearance = rule.Rulers{Main: units.WholeMillimetres}, 3*mm
+		r.Limits.Cover = units.Size{W: 140 * mm, H: 140 * mm}
+		for i, size := range [...]units.Size{{W: (20 + k) * mm, H: (31 + k/3) * mm}, {W: 33 * mm, H: (20 + k) * mm}, {W: (61 - k) * mm, H: 25 * mm}} {
+			r.Things = append(r.Things, Thing{Content: pocket.Content{Name: string(rune('a' + i)), Size: size, Thickness: units.Length(i+2) * mm}, Sticks: true, Upright: true})
+		}
+		q, opts, _ := searchedFor(t, Smallest, r)
+		q.narrow = q.spineFor(q.leastStack())
+		covers, _ := q.covers(opts, func(units.Size) bool { return true })
+		for i := range covers {
+			c := &covers[i]
+			q.bare = nil
+			if _, ok := q.fits(c.cover); !ok {
+				continue
+			}
+			if got := q.stack(opts, c); got != c.most {
+				t.Errorf("without a case %v, want %v", got, c.most)
+			}
+			if _, ok := q.comesOut(c.cover); !ok || q.bare == nil {
+				continue
+			}
+			spec, panels, f := q.searcher.bare, q.panels(c.cover), &found{opts: opts}
+			spec.Cover = c.cover
+			q.deepen(&spec, q.ample(), q.roomy)
+			q.furnish(f, &spec, q.arrange(opts, c, panels), panels)
+			p, err := folio.Build(spec)
+			if err != nil {
+				t.Fatal(err)
+			}
+			all := slices.Collect(p.Fittings())
+			var want units.Length
+			for n, a := range all {
+				one := opts[f.held[n].Thing].box.height
+				want = max(want, one)
+				for m, b := range all {
+					if a.Panel() == b.Panel() {
+						continue
+					}
+					if on, faces := p.Facing(a.Rect(), a.Panel(), b.Panel()); faces && on.Overlaps(b.Rect()) {
+						want = max(want, one+opts[f.held[m].Thing].box.height)
+					}
+				}
+			}
+			if got := q.stack(opts, c); got != want {
+				t.Errorf("%d, a cover of %v: %v between, want %v", k, c.cover, got, want)
+			}
+			if want == c.least {
+				apart++
+			} else {
+				over++
+			}
+		}
+	}
+	if apart < 10 || over < 10 {
+		t.Errorf("lopsided: %d beside each other, %d over", apart, over)
+	}
+}
