@@ -115,6 +115,7 @@ func (a FoldedAccordion) design(m *maker) (Design, error) {
 	m.accordionPieces(a, &w)
 	m.accordionPlaces(&w)
 	m.warnThick(h)
+	m.warnGrip(a.Notch == ThumbNotch{} || a.Notch.none(), h.or(h.content.Size.H, w.most.H), w.deep)
 	m.warnAround(&w)
 	m.fitSpine(a.Spine)
 	return m.finish()

@@ -234,8 +234,8 @@ func (m *maker) guardOnPanel(g *guard) {
 	h, last := g.leaf.H, g.tab+g.root(g.n-1)
 	m.d.closed = units.Size{W: last + max(g.leaf.W, g.tab), H: h}
 	m.d.open = m.d.closed
-	m.d.open.W += max(0, g.leaf.W-g.tab) // leaves turned to the left
-	m.lay(rect(0, 0, last, h), 1)        // tab and lands
+	m.d.open.W += g.leaf.W - g.tab // leaves turned to the left
+	m.lay(rect(0, 0, last, h), 1)  // tab and lands
 	m.lay(rect(last, 0, g.tab, h), 1)
 	step := 1
 	if g.land == 0 { // all in one place
@@ -278,7 +278,7 @@ func (m *maker) guardPanels(c Concertina, g *guard) {
 	for i := range g.n {
 		closed := on.Moved(units.Point{X: g.tab + g.root(i)})
 		if c.OnSpine {
-			closed = rect(min(g.root(i), m.d.closed.W), 0, 0, g.leaf.H) // it stands upright
+			closed = rect(g.root(i), 0, 0, g.leaf.H) // it stands upright
 		}
 		leaf := m.panel("leaf", g.leafPiece, 0, on, closed)
 		leaf.copy, leaf.lift = i, 1+2+g.below(i)

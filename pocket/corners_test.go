@@ -8,6 +8,52 @@ import (
 	"boardwrap.example/units"
 )
 
+// A leg is a third of the shorter side, or more where edges of 3 mm, three of which are 9,
+// find room for that on half of the side; of what is so small that nothing could be cut, it
+// is as much as can be.
+func TestLegsByTheShorterSide(t *testing.T) {
+	exact, err := units.NewRuler(nm, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		ruler     units.Ruler
+		side, leg units.Length
+	}{
+		{units.WholeMillimetres, 17 * mm, 5 * mm}, {units.WholeMillimetres, 18 * mm, 9 * mm}, {units.WholeMillimetres, 24 * mm, 9 * mm},
+		{units.WholeMillimetres, 27 * mm, 9 * mm}, {units.WholeMillimetres, 30 * mm, 10 * mm}, {units.WholeMillimetres, 33 * mm, 11 * mm}, {units.WholeMillimetres, 36 * mm, 12 * mm},
+		{units.WholeMillimetres, 80 * um, 40 * um}, {exact, 89 * um, 30 * um}, {exact, 90 * um, 30 * um}, {exact, 105 * um, 35 * um}, {exact, 120 * um, 40 * um},
+	} {
+		k := pocket.Corners{Place: units.Size{W: c.side, H: 2 * c.side}, Ease: pocket.Ease{W: units.None}}
+		d := design(t, k, pocket.Paper{Caliper: mm / 10}, c.ruler)
+		if leg, _ := d.Panel("corner"); leg.Size().W != c.leg {
+			t.Errorf("of %v: legs of %v; want %v", c.side, leg.Size().W, c.leg)
+		}
+	}
+}
+
+// Where the ruler shows nothing that a third of the leg has room for, the edges turned under
+// are the usual ones, if these find room there, and else that third.
+func TestTurnedEdgesOffTheRuler(t *testing.T) {
+	for _, c := range []struct {
+		step            units.Length
+		n               units.Notation
+		leg, turn, than units.Length
+	}{
+		{10 * mm, units.MetricDecimal, 20 * mm, 6 * mm, 0}, {10 * mm, units.MetricDecimal, 15 * mm, 5 * mm, 0}, {10 * mm, units.MetricDecimal, 30 * mm, 10 * mm, 0},
+		{in / 2, units.InchFraction, in, in / 4, 0}, {in / 2, units.InchFraction, in / 2, in / 6, 1},
+	} {
+		r, err := units.NewRuler(c.step, c.n)
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := design(t, pocket.Corners{Place: units.Size{W: 100 * mm, H: 100 * mm}, Leg: c.leg}, pocket.Paper{}, r)
+		if got := piece(t, d, "corner").Blank().Size().W - c.leg; got > c.turn || got < c.turn-c.than {
+			t.Errorf("on %v: a leg of %v has edges of %v; want %v", r, c.leg, got, c.turn)
+		}
+	}
+}
+
 // Every length of a corner that is not given is a graduation wherever the ruler shows
 // one that its legs have room for, and has its working: the leg and the turned edge that
 // the blank is made of are results of workings above it.

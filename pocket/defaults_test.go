@@ -63,6 +63,11 @@ func TestDefaultsFilledIn(t *testing.T) {
 		{units.WholeMillimetres, pocket.FoldedAccordion{Content: card}, pocket.FoldedAccordion{Content: card, Count: 1, Depth: two, Glue: 6 * mm, Panels: 3}},
 		{units.Sixteenths, pocket.Concertina{}, pocket.Concertina{Margin: in / 8, Fold: 3 * in / 16, Tab: in / 2, Leaves: 3}},
 		{units.HalfMillimetres, pocket.Concertina{Leaves: 5}, pocket.Concertina{Margin: 3 * mm, Fold: 9 * mm / 2, Tab: 10 * mm, Leaves: 5}},
+		{units.InchDecimal.Exact(), pocket.Concertina{}, pocket.Concertina{Margin: in / 8, Fold: 3 * in / 16, Tab: in / 2, Leaves: 3}},
+		{units.MetricDecimal.Exact(), pocket.Concertina{}, pocket.Concertina{Margin: 3 * mm, Fold: 9 * mm / 2, Tab: 10 * mm, Leaves: 3}},
+		{fives, pocket.Concertina{}, pocket.Concertina{Margin: 5 * mm, Fold: 9 * mm / 2, Tab: 10 * mm, Leaves: 3}}, // no fold of 5 mm, which print has not got
+		{units.InchDecimal.Exact(), pocket.GussetRun{Pockets: 2}, pocket.GussetRun{Pockets: 2, Depth: two, Glue: in / 8}},
+		{units.WholeMillimetres, pocket.GussetRun{Tab: nm}, pocket.GussetRun{Depth: two, Tab: nm, Glue: nm, Pockets: 3}},
 		{units.WholeMillimetres, pocket.Pleat{}, pocket.Pleat{Glue: 6 * mm, Pleats: 3}},
 		{units.WholeMillimetres, &pocket.Pleat{Glue: mm}, pocket.Pleat{Glue: mm, Pleats: 3}},
 		{-1, pocket.Pleat{}, pocket.Pleat{Glue: 6 * mm, Pleats: 3}},
@@ -71,6 +76,53 @@ func TestDefaultsFilledIn(t *testing.T) {
 		if got := pocket.WithDefaults(c.give, c.ruler); got != c.want {
 			t.Errorf("%T on %v: %+v; want %+v", c.give, c.ruler, got, c.want)
 		}
+	}
+}
+
+// The usual lengths that the fields document, where the ruler shows every length.
+func TestUsualLengths(t *testing.T) {
+	for _, c := range []struct {
+		n                                               units.Notation
+		wide, deep, back, hem, tab, half, play, visible units.Length
+	}{
+		{units.InchDecimal, 3 * in / 4, 3 * in / 8, in / 8, 3 * in / 2, 3 * in / 8, in / 4, in / 8, 3 * in / 4},
+		{units.MetricDecimal, 20 * mm, 10 * mm, 3 * mm, 40 * mm, 10 * mm, 6 * mm, 3 * mm, 20 * mm},
+	} {
+		r := c.n.Exact()
+		content := pocket.Content{Size: units.Size{W: 6 * in, H: 8 * in}, Thickness: in / 50}
+		same := func(what string, got, want units.Length) {
+			t.Helper()
+			if got != want {
+				t.Errorf("%v: %s %v; want %v", r, what, got, want)
+			}
+		}
+		for _, n := range piece(t, design(t, pocket.Slip{Content: content}, pocket.Paper{}, r), "pocket front").Blank().Notches() {
+			same("a notch wide", n.Width, c.wide)
+			same("a notch deep", n.Depth, c.deep)
+		}
+		width := func(d pocket.Design, name string) units.Length {
+			p, _ := d.Panel(name)
+			return p.Size().W
+		}
+		d := design(t, pocket.FoldedStrip{Content: content, Ease: pocket.Ease{H: units.None}}, pocket.Paper{}, r)
+		same("a base", width(d, "base"), 6*in)
+		same("a flap", width(d, "flap"), 6*in-c.back)
+		same("a hem", width(d, "hem"), c.hem)
+		// Of a strip alone the hem is that too, and two bases and two thirds what is left and
+		// what the flap is set back: the base 3/8 of that.
+		d = design(t, pocket.FoldedStrip{Strip: units.Size{W: 24 * in, H: 6 * in}}, pocket.Paper{}, r)
+		base := (24*in - c.hem + c.back) * 3 / 8
+		same("a base of a strip", width(d, "base"), base)
+		same("a flap of a strip", width(d, "flap"), base-c.back)
+		same("a hem of a strip", width(d, "hem"), 24*in-2*base+c.back-base*2/3)
+		d = design(t, pocket.Gusset{Content: content}, pocket.Paper{}, r)
+		same("a half panel", d.Gusset(), c.half)
+		same("an opening", d.Opening(), in/50+c.play)
+		for _, tab := range piece(t, design(t, pocket.Gusset{Content: content, Half: in}, pocket.Paper{}, r), "side gusset").Blank().Tabs() {
+			same("a tab", tab.Depth, c.tab)
+		}
+		p, _ := design(t, pocket.Pleat{Content: content, Pleats: 2}, pocket.Paper{}, r).Panel("visible part")
+		same("a visible part", p.Closed().Size().H, c.visible)
 	}
 }
 

@@ -163,11 +163,11 @@ func (p Panel) Closed() units.Rect { return p.closed }
 // bring it there.
 func (p Panel) Side() score.Side { return p.side }
 
-// Base returns which panel of its piece it is as [work.Base] counts them, and
-// [work.All] where it is none by itself: on a piece without folds, and on one that
-// is folded along both axes, with which parts of two panels lie in one.
+// Base returns which panel of its piece it is as [work.Base] counts them, 0 where that has
+// no folds, and [work.All] where it is none by itself: on a piece that is folded along both
+// axes, and on a strip that is folded to and fro as one with those that are joined to it.
 func (p Panel) Base() int {
-	if p.crossed || p.chain > 0 {
+	if p.crossed || p.slanted || p.chain > 0 {
 		return work.All
 	}
 	return p.number
@@ -187,9 +187,6 @@ func (d Design) Outline(p Panel) units.Polygon {
 		return units.Polygon{}
 	}
 	piece := &d.of().pieces[p.piece]
-	if p.closed.Size() != p.blank.Size() {
-		return p.closed.Polygon()
-	}
 	edge, _ := piece.blank.Part(p.blank)
 	if _, plain := edge.Rect(); plain || edge.Empty() {
 		return p.closed.Polygon()

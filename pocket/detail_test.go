@@ -299,7 +299,7 @@ func TestGrainAndLightPaper(t *testing.T) {
 			t.Errorf("%s: grain %v, %v; want %v", c.kind.Name(), got, folds, c.want)
 		}
 	}
-	for grams, light := range map[units.Grammage]bool{80: true, 120: true, 200: false, 300: false} {
+	for grams, light := range map[units.Grammage]bool{80: true, 120: true, 160: true, 170: false, 200: false, 300: false} {
 		d := design(t, pocket.FoldedStrip{Content: card}, pocket.Paper{Grammage: grams * units.GramPerSquareMetre}, 0)
 		said := false
 		for s := range d.Steps() {
@@ -314,8 +314,11 @@ func TestGrainAndLightPaper(t *testing.T) {
 // A mat is laid where there is a flap and nowhere else.
 func TestCarry(t *testing.T) {
 	slip := design(t, pocket.Slip{Content: pocket.IDCard()}, pocket.Paper{}, 0)
-	if _, err := slip.Carry(units.Size{W: mm, H: mm}); err == nil {
+	var none *check.Error
+	if _, err := slip.Carry(units.Size{W: mm, H: mm}); !errors.As(err, &none) {
 		t.Error("a slip pocket carries a mat")
+	} else if _, ok := none.Find("size", check.TooLarge); !ok {
+		t.Error(none)
 	}
 	if _, ok := slip.Carrier(); ok {
 		t.Error("a slip pocket has a panel for mats")
@@ -329,6 +332,9 @@ func TestCarry(t *testing.T) {
 	var list *check.Error
 	if !errors.As(err, &list) || list.Len() != 2 {
 		t.Fatalf("a mat too large both ways: %v", err)
+	}
+	if v, _ := list.Find("size.h", check.TooLarge); v.By != in/4 || v.Limit != 23*in/4 {
+		t.Errorf("too high by %v, at most %v", v.By, v.Limit)
 	}
 	if v, _ := list.Find("size.w", check.TooLarge); v.By != in/8 || v.Limit != 15*in/4 {
 		t.Errorf("too wide by %v, at most %v", v.By, v.Limit)

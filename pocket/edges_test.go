@@ -141,6 +141,19 @@ func sharedEdges() []edgetest.Edge {
 		onPaper("nothing to grip, without ease", "notch", pocket.NoGrip, 1, 2, slip(func(s *pocket.Slip, v units.Length) {
 			s.Ease.H, s.Depth, s.Notch = units.None, pocket.Share{Part: int(v), Of: 2}, noNotch
 		})),
+		// In a place of 100 x 120 mm the card's 80 are behind 82 mm of front.
+		onPaper("nothing to grip where there is more room", "notch", pocket.NoGrip, 1, 2, slip(func(s *pocket.Slip, v units.Length) {
+			s.Depth, s.Notch, s.Place = pocket.Share{Part: int(v), Of: 2}, noNotch, units.Size{W: 100 * mm, H: 120 * mm}
+		})),
+		onPaper("nothing to grip in a gusset pocket", "notch", pocket.NoGrip, 1, 2, func(v units.Length) pocket.Kind {
+			return pocket.Gusset{Content: sized(50*mm, 80*mm), Depth: pocket.Share{Part: int(v), Of: 2}, Notch: noNotch, Place: units.Size{W: 100 * mm, H: 120 * mm}}
+		}),
+		onPaper("nothing to grip in a gusset run", "notch", pocket.NoGrip, 1, 2, func(v units.Length) pocket.Kind {
+			return pocket.GussetRun{Content: sized(50*mm, 80*mm), Depth: pocket.Share{Part: int(v), Of: 2}, Notch: noNotch}
+		}),
+		onPaper("nothing to grip in an accordion", "notch", pocket.NoGrip, 1, 2, func(v units.Length) pocket.Kind {
+			return pocket.FoldedAccordion{Content: sized(50*mm, 80*mm), Depth: pocket.Share{Part: int(v), Of: 2}}
+		}),
 		withPaper("caliper of a paper", "paper.caliper", check.OutOfRange, units.Shortest, units.Shortest-nm, func(v units.Length) (pocket.Kind, pocket.Paper, units.Length) {
 			return plain, pocket.Paper{Caliper: v}, nm
 		}),
@@ -326,6 +339,17 @@ func runEdges() []edgetest.Edge {
 		onPaper("strip too low for what stands out", "strip.h", check.TooSmall, 139999999, 139999998, folded(func(a *pocket.FoldedAccordion, v units.Length) {
 			a.StandOut, a.Strip = 20*mm, units.Size{W: 400 * mm, H: v}
 		})),
+		// Half of it is the panel, for 80 mm and an ease of 2.
+		onPaper("strip too low for all of it", "strip.h", check.TooSmall, 163999999, 163999998, folded(func(a *pocket.FoldedAccordion, v units.Length) {
+			a.Depth, a.Strip = all, units.Size{W: 400 * mm, H: v}
+		})),
+		onPaper("panel too low for all of it", "panel.h", check.TooSmall, 82*mm, 82*mm-nm, folded(func(a *pocket.FoldedAccordion, v units.Length) {
+			a.Depth, a.Panel = all, units.Size{W: 70 * mm, H: v}
+		})),
+		// A round notch has 25 corners, and a blank no more than a polygon, 10,000.
+		onPaper("notches with too many corners for a blank", "", check.TooMany, 399, 400, func(v units.Length) pocket.Kind {
+			return pocket.FoldedAccordion{Panel: units.Size{W: 20 * mm, H: 80 * mm}, Panels: int(v), Glue: mm, Notch: pocket.ThumbNotch{Width: 10 * mm, Depth: 5 * mm}}
+		}),
 		onPaper("panel too low", "panel.h", check.TooSmall, 80*mm, 80*mm-nm, folded(func(a *pocket.FoldedAccordion, v units.Length) { a.Panel = units.Size{W: 70 * mm, H: v} })),
 		// The end panels are glued at one side: 50 + 2 + 6, four of them and a tab of 10.
 		onPaper("strip too short for its panels", "strip.w", check.TooSmall, 242*mm, 242*mm-nm, folded(func(a *pocket.FoldedAccordion, v units.Length) { a.Strip = units.Size{W: v, H: 200 * mm} })),
@@ -353,6 +377,19 @@ func runEdges() []edgetest.Edge {
 		onPaper("leaves for nothing, upwards", "leaf.h", check.TooSmall, 10*mm+units.Shortest, 10*mm+units.Shortest-nm, guard(func(c *pocket.Concertina, v units.Length) {
 			c.Content, c.Leaf = pocket.Content{}, units.Size{W: 60 * mm, H: v}
 		})),
+		// Half of 30 mm, though the tabs are 20 deep: nothing is glued at an open foot.
+		onPaper("notch of a run with an open foot", "notch.depth", check.TooLarge, 15*mm, 15*mm+nm, func(v units.Length) pocket.Kind {
+			return pocket.GussetRun{Content: sized(50*mm, 45*mm), Half: 20 * mm, Tab: 20 * mm, OpenFoot: true, Notch: pocket.ThumbNotch{Width: 20 * mm, Depth: v}}
+		}),
+		// With a foot of 20 mm below them the leaves are 50 deep.
+		onPaper("notch of a run with a foot", "notch.depth", check.TooLarge, 25*mm, 25*mm+nm, func(v units.Length) pocket.Kind {
+			return pocket.GussetRun{Content: sized(50*mm, 45*mm), Half: 20 * mm, Tab: 20 * mm, Notch: pocket.ThumbNotch{Width: 20 * mm, Depth: v}}
+		}),
+		// A joint at the first fold that a leaf lies over: a tab of 10 mm, two folds of 4, and
+		// a joint tab of 4.
+		withPaper("sheet too short for a guard", "paper.sheet.w", check.TooSmall, 22*mm, 22*mm-nm, func(v units.Length) (pocket.Kind, pocket.Paper, units.Length) {
+			return pocket.Concertina{Content: sized(10*mm, 80*mm), Margin: mm, Fold: 4 * mm, Leaves: 30}, pocket.Paper{Caliper: mm / 4, Sheet: units.Size{W: v, H: 90 * mm}}, nm
+		}),
 		// 3/16 in.
 		warned(onPaper("folds deeper than print has them", "fold", pocket.Unusual, 4762500, 4762501, guard(func(c *pocket.Concertina, v units.Length) { c.Fold = v })), 4762501, 4762500),
 		// Three folds and three leaves' edges of 0.25 mm.
@@ -394,6 +431,14 @@ func stripEdges() []edgetest.Edge {
 		onPaper("folded strip at hand too short", "strip.w", check.TooSmall, 159*mm, 159*mm-nm, func(v units.Length) pocket.Kind {
 			return pocket.FoldedStrip{Ease: loose, Flap: 49 * mm, Base: 54 * mm, Hem: 20 * mm, Strip: units.Size{W: v, H: 100 * mm}}
 		}),
+		// Flap, base and front, and a hem of 0.01 mm.
+		onPaper("folded strip too short for a hem", "strip.w", check.TooSmall, 139*mm+units.Shortest, 139*mm+units.Shortest-nm, func(v units.Length) pocket.Kind {
+			return pocket.FoldedStrip{Ease: loose, Flap: 49 * mm, Base: 54 * mm, Front: 36 * mm, Strip: units.Size{W: v, H: 100 * mm}}
+		}),
+		// Between the first two scores there are 5 mm.
+		onPaper("another spine than is scored", "spine", check.Conflict, 5*mm, 5*mm+nm, func(v units.Length) pocket.Kind {
+			return pocket.FoldedStrip{Spine: v, Strip: units.Size{W: 250 * mm, H: 100 * mm}, Scores: [4]units.Length{90 * mm, 95 * mm, 195 * mm, 230 * mm}}
+		}),
 		onPaper("notch wider than the folded strip's mouth", "notch.width", check.TooLarge, 82*mm, 82*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Notch = pocket.ThumbNotch{Width: v, Depth: 5 * mm} })),
 		onPaper("notch deeper than half the folded strip's pocket", "notch.depth", check.TooLarge, 17333333, 17333334, strip(func(s *pocket.FoldedStrip, v units.Length) { s.Notch = pocket.ThumbNotch{Width: 50 * mm, Depth: v} })),
 		onPaper("notch deeper than half an odd pocket", "notch.depth", check.TooLarge, 15*mm, 15*mm+nm, strip(func(s *pocket.FoldedStrip, v units.Length) {
@@ -408,6 +453,8 @@ func stripEdges() []edgetest.Edge {
 		onPaper("scores without a strip", "strip", check.Missing, mm, 0, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Strip = units.Size{W: 250 * v, H: 100 * v} })),
 		onPaper("scores and a panel", "scores", check.Conflict, 0, 100*mm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Base = v })),
 		onPaper("three scores and a spine", "scores", check.Missing, 0, mm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Spine = v })),
+		beside(onPaper("no score before another", "scores[1]", check.Missing, nm, 0, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Scores[1] = v }))),
+		beside(onPaper("a score before the strip", "scores[1]", check.OutOfRange, nm, -nm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Scores[1] = v }))),
 		beside(onPaper("a score at the one before it", "scores[1]", check.Conflict, 97*mm+units.Shortest, 97*mm+units.Shortest-nm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Scores[1] = v }))),
 		// A flap of v beside a base of 197 mm less v.
 		onPaper("a score that makes the flap too wide", "scores[0]", pocket.DoesNotFold, 98500*um, 98500*um+nm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Scores[0] = v })),

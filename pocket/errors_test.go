@@ -3,6 +3,8 @@ package pocket_test
 import (
 	"context"
 	"errors"
+	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -135,6 +137,8 @@ func TestFarOffIsToldOnce(t *testing.T) {
 		"place.h": pocket.Pleat{Content: pocket.IDCard(), Pleats: 500, Visible: units.Metre, Place: units.Size{W: 120 * mm, H: 10 * mm}},
 		"place.w": pocket.Pleat{Content: pocket.IDCard(), Place: units.Size{W: 5 * mm, H: 200 * mm}},
 		"fold":    pocket.Pleat{Content: pocket.IDCard(), Visible: 10 * mm, Fold: 40 * mm},
+		"front":   pocket.FoldedStrip{Content: pocket.IDCard(), StandOut: 90 * mm, Hem: 20 * mm}, // it is wider than the hem, too
+		"panel.h": pocket.FoldedAccordion{Content: pocket.IDCard(), Depth: all, Panel: units.Size{W: 120 * mm, H: mm}},
 		"tab":     pocket.Flap{Leaf: units.Size{W: 50 * mm, H: 60 * mm}, Tab: units.Longest, Hinge: score.Left},
 	} {
 		list := violations(t, k, pocket.Paper{}, units.WholeMillimetres)
@@ -155,6 +159,58 @@ func TestAllAtOnce(t *testing.T) {
 	want := "paper.grammage content.size.w content.size.h count glue build depth"
 	if strings.Join(got, " ") != want {
 		t.Errorf("violations at %v; want %s", got, want)
+	}
+}
+
+// A strip that does not fold and is too low for what it holds is both, whatever else it is
+// scored for: 200 mm of front beside a base of 92, and 50 mm of height for a card of 54.
+func TestStripIsToldAllAtOnce(t *testing.T) {
+	list := violations(t, pocket.FoldedStrip{Content: pocket.IDCard(), Front: 200 * mm, Strip: units.Size{W: 500 * mm, H: 50 * mm}}, pocket.Paper{}, units.WholeMillimetres)
+	_, front := list.Find("front", pocket.DoesNotFold)
+	if _, low := list.Find("strip.h", check.TooSmall); !front || !low || list.Len() != 2 {
+		t.Error(list)
+	}
+}
+
+// What is put in is checked as what a pocket is designed for is: no length of it is below 0
+// or beyond 10 m.
+func TestWhatIsPutInIsChecked(t *testing.T) {
+	d := design(t, pocket.Slip{Content: pocket.IDCard()}, pocket.Paper{}, units.WholeMillimetres)
+	tried := 0
+	c := pocket.Content{Size: units.Size{W: 20 * mm, H: 30 * mm}, Thickness: mm / 10}
+	lengthsOf(reflect.ValueOf(&c).Elem(), "", func(path string, f reflect.Value) {
+		was := f.Int()
+		for l, codes := range map[units.Length][]check.Code{-nm: {check.Negative, check.NotPositive}, units.Longest + nm: {check.OutOfRange}} {
+			tried++
+			f.SetInt(int64(l))
+			var bad *check.Error
+			if err := d.Accepts(c); !errors.As(err, &bad) {
+				t.Errorf("%v in %s: %v", l, path, err)
+			} else if !slices.ContainsFunc(codes, func(code check.Code) bool { _, ok := bad.Find(path, code); return ok }) {
+				t.Errorf("%v in %s: %v", l, path, bad)
+			}
+		}
+		f.SetInt(was)
+	})
+	for _, n := range []int{-1, 0, 1001} {
+		var bad *check.Error
+		if err := d.AcceptsMany(c, n); !errors.As(err, &bad) {
+			t.Errorf("%d of them: %v", n, err)
+		} else if _, ok := bad.Find("count", check.OutOfRange); !ok {
+			t.Errorf("%d of them: %v", n, bad)
+		}
+	}
+	var bad *check.Error
+	if err := design(t, pocket.Flap{Leaf: units.Size{W: 50 * mm, H: 60 * mm}}, pocket.Paper{}, units.WholeMillimetres).Accepts(c); err != nil {
+		t.Errorf("what a leaf takes is refused: %v", err)
+	}
+	if err := (pocket.Design{}).Accepts(c); !errors.As(err, &bad) {
+		t.Error("nothing holds something")
+	} else if _, ok := bad.Find("content", check.TooLarge); !ok {
+		t.Error(bad)
+	}
+	if tried != 6 || d.Accepts(c) != nil {
+		t.Errorf("%d lengths tried", tried)
 	}
 }
 

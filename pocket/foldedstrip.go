@@ -137,9 +137,6 @@ func (s FoldedStrip) designed(own Kind, p Paper, r units.Ruler) (Design, error) 
 	if !scored {
 		m.stripFolds(s, panels)
 	}
-	if m.Len() > 0 {
-		return m.finish()
-	}
 	m.stripLay(s, h, panels, glue)
 	return m.finish()
 }

@@ -49,10 +49,16 @@ func genContent() gopter.Gen {
 
 // genPaper generates papers from the thinnest to board.
 func genPaper() gopter.Gen {
-	return proptest.Map(gopter.CombineGens(gen.IntRange(0, 4), genLength(50*units.Micrometre, 500*units.Micrometre), gen.IntRange(0, 7)), func(v []any) pocket.Paper {
+	return proptest.Map(gopter.CombineGens(gen.IntRange(0, 4), genLength(50*units.Micrometre, 500*units.Micrometre), gen.IntRange(0, 7), gen.IntRange(0, 5)), func(v []any) pocket.Paper {
 		p := pocket.Paper{Caliper: v[1].(units.Length)}
 		if v[0].(int) == 0 {
 			p.Caliper *= 4
+		}
+		switch v[3].(int) { // off a roll, as long as need be
+		case 0:
+			p.Sheet.W = 1100*units.Millimetre + 1
+		case 1:
+			p.Sheet.H = 1100 * units.Millimetre
 		}
 		option := v[2].(int)
 		p.TwoSided, p.Groove, p.Up = option&1 > 0, pocket.Groove(option>>1&1), work.PaperSide(option>>2&1)
@@ -101,13 +107,13 @@ func genJob() gopter.Gen {
 			j.kind = pocket.Gusset{Content: j.content, Count: j.count, Depth: depth, At: pocket.GussetAt(option % 2)}
 		case 5:
 			j.n = n
-			j.kind = pocket.GussetRun{Content: j.content, Count: j.count, Depth: depth, Pockets: n, OpenFoot: flag, Land: units.Length(option) * units.Millimetre}
+			j.kind = pocket.GussetRun{Content: j.content, Count: j.count, Depth: depth, Pockets: n, OpenFoot: flag, Notch: none, Land: units.Length(option) * units.Millimetre}
 		case 6:
 			j.n = n
-			j.kind = pocket.FoldedAccordion{Content: j.content, Count: j.count, Depth: depth, Panels: n}
+			j.kind = pocket.FoldedAccordion{Content: j.content, Count: j.count, Depth: depth, Panels: n, Notch: []pocket.ThumbNotch{{}, {}, none, {Width: 8 * units.Millimetre}}[option]}
 		case 7:
 			j.n = n
-			j.kind = pocket.Concertina{Content: j.content, Count: j.count, Leaves: n}
+			j.kind = pocket.Concertina{Content: j.content, Count: j.count, Leaves: n, OnSpine: flag && option > 1, Land: units.Length(option%2) * (units.Millimetre + 1)}
 		default:
 			j.n = n
 			j.kind = pocket.Pleat{Content: j.content, Count: j.count, Pleats: n}

@@ -159,7 +159,7 @@ func (g Gusset) designed(own Kind, p Paper, r units.Ruler) (Design, error) {
 	}
 	m.hasPlace(l.at, l.clear, l.most, f.opening, h.count)
 	m.fill(l.at, fullOf(h, f))
-	m.warnGrip(g.Notch, l.most.H, d)
+	m.warnGrip(g.Notch.none(), h.or(h.content.Size.H, l.most.H), d)
 	return m.finish()
 }
 

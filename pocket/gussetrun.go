@@ -134,6 +134,7 @@ func (g GussetRun) design(m *maker) (Design, error) {
 	m.hasPlace(run.at, run.clear, run.most, run.opening, h.count)
 	m.d.pockets = n
 	m.fill(run.at, times(n, fullOf(h, run.fan)))
+	m.warnGrip(g.Notch.none(), h.or(h.content.Size.H, run.most.H), run.depth)
 	m.fitSpine(g.Spine)
 	return m.finish()
 }

@@ -34,11 +34,8 @@ type sheet struct {
 	thick  units.Length // of a mat, or of an air space that a wall keeps open
 }
 
-// height returns how much of a sheet counts at a place it covers.
-func (s *sheet) height(caliper units.Length, full bool) units.Length {
-	if s.held && !full {
-		return 0
-	}
+// height returns how high a sheet is at a place it covers.
+func (s *sheet) height(caliper units.Length) units.Length {
 	return times(int(s.layers), caliper) + s.thick
 }
 
@@ -93,7 +90,7 @@ func walkCells(stack []sheet, caliper units.Length, full bool, yield func(Height
 			}
 			from, _ := slices.BinarySearch(xs, s.rect.Min.X)
 			to, _ := slices.BinarySearch(xs, s.rect.Max.X)
-			h := s.height(caliper, full)
+			h := s.height(caliper)
 			row[from].layers += int(s.layers)
 			row[from].height += h
 			row[to].layers -= int(s.layers)
@@ -122,7 +119,7 @@ func greatest(stack []sheet, caliper units.Length, full bool) units.Length {
 		if s.rect.Empty() || s.held && !full {
 			continue
 		}
-		sum += s.height(caliper, full)
+		sum += s.height(caliper)
 		if !any {
 			under, any = s.rect, true
 		}
@@ -209,7 +206,7 @@ func (d Design) Filling() iter.Seq[Height] {
 	return func(yield func(Height) bool) {
 		for i := range w.stack {
 			s := &w.stack[i]
-			if s.held && !s.rect.Empty() && !yield(Height{rect: s.rect, layers: int(s.layers), height: s.height(w.paper.Caliper, true)}) {
+			if s.held && !s.rect.Empty() && !yield(Height{rect: s.rect, layers: int(s.layers), height: s.height(w.paper.Caliper)}) {
 				return
 			}
 		}

@@ -44,8 +44,7 @@ func (m *maker) hold(c Content, count int, e Ease) hold {
 		m.Allowance("ease.h", e.H)
 	}
 	if m.Len() > before {
-		// Violations are reported; the rest is checked with what is harmless.
-		return hold{given: h.given, content: Content{Size: units.Size{W: in, H: in}}, count: 1, ease: EnvelopeEase(m.n)}
+		return hold{given: h.given} // nothing is worked out of the rest
 	}
 	h.stack = times(h.count, c.Thickness)
 	usual, thick := EnvelopeEase(m.n), h.stack > FlatLimit
@@ -70,6 +69,14 @@ func eased(given, usual units.Length) units.Length {
 		return usual
 	}
 	return given
+}
+
+// or returns a length of the content, or where none is given the most that there may be.
+func (h hold) or(content, most units.Length) units.Length {
+	if h.given {
+		return content
+	}
+	return most
 }
 
 // capacity returns how thick contents of a flat pocket may be.

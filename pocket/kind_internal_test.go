@@ -127,6 +127,12 @@ func TestAccept(t *testing.T) {
 			t.Errorf("%s: %v, %v; want one violation", name, got, err)
 		}
 		for v := range list.All() {
+			if want := map[bool]check.Code{true: check.Missing, false: check.Unknown}[k == nil]; v.Code != want {
+				t.Errorf("%s: %v; want %s", name, v, want)
+			}
+			if (v.Got == "no kind") != (k == nil) {
+				t.Errorf("%s: got %s", name, v.Got)
+			}
 			for k := range Kinds() {
 				if !strings.Contains(v.Want, k.Name()) {
 					t.Errorf("%s: want %s, and not %s", name, v.Want, k.Name())

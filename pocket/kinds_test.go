@@ -387,7 +387,15 @@ func TestConcertinaLayers(t *testing.T) {
 		if got, want := piece(t, d, "guard").Blank().Size().W, units.Length(8*n)*mm+units.Length(n-1)*2*mm+20*mm; got != want {
 			t.Errorf("%d leaves: a guard %v long; want 2fn + (n − 1)s + 2a = %v", n, got, want)
 		}
-		k.OnSpine = true
+		// Under the first leaf lie all others, the tab and its own fold, and over the last
+		// fold as many others as reach there: by a nanometre one more.
+		for more, reach := range map[units.Length]int{0: 2, nm: 3} {
+			k.Fold = 4*mm + more
+			if got, want := design(t, k, paper, units.WholeMillimetres).Levels()[0], 3+n-1+2*min(n-1, reach); got != want {
+				t.Errorf("%d leaves on folds of %v: %d layers lie under the first; want %d", n, k.Fold, got, want)
+			}
+		}
+		k.Fold, k.OnSpine = 4*mm, true
 		d = design(t, k, paper, units.WholeMillimetres)
 		c := paper.Caliper
 		want := max(units.Length(2*n)*c+units.Length(n-1)*2*mm, units.Length(3*n)*c)

@@ -81,7 +81,7 @@ const manyPanels = 48
 func (s *folding) fold(b score.Blank, axis score.Axis, folds []crease) lie {
 	var lines []score.Line
 	for _, line := range b.Lines() {
-		if line.Axis == axis && line.From == 0 {
+		if line.Axis == axis {
 			lines = append(lines, line)
 		}
 	}
@@ -211,11 +211,7 @@ func (s *folding) foldChain(d *design, chain []link) lie {
 				along = append(along, f)
 			}
 		}
-		if len(along) > 0 && along[0].moves == score.Left { // made from the last strip back
-			folds = append(along, folds...)
-		} else {
-			folds = append(folds, along...)
-		}
+		folds = append(folds, along...)
 	}
 	panels := make([]units.Length, 0, len(lines)+1)
 	var from units.Length

@@ -9,6 +9,27 @@ import (
 	"boardwrap.example/units/check"
 )
 
+// A spine that would take thousands gets as many as there may be, and no more.
+func TestSpineWithoutEnd(t *testing.T) {
+	k := pocket.Concertina{Leaf: units.Size{W: 20 * mm, H: 30 * mm}, Fold: mm, OnSpine: true, Spine: units.Longest}
+	if n := design(t, k, pocket.Paper{Caliper: mm / 10}, units.WholeMillimetres).Pockets(); n != 500 {
+		t.Errorf("%d leaves stand on a spine of 10 m", n)
+	}
+}
+
+// A tab for joints is of no matter where nothing is joined.
+func TestTabOfNoJoint(t *testing.T) {
+	for _, k := range []pocket.Kind{
+		pocket.FoldedAccordion{Panel: units.Size{W: 70 * mm, H: 100 * mm}, Panels: 4, JointTab: 90 * mm},
+		pocket.Concertina{Leaf: units.Size{W: 70 * mm, H: 100 * mm}, Leaves: 4, JointTab: 90 * mm},
+		pocket.GussetRun{Place: units.Size{W: 120 * mm, H: 90 * mm}, Pockets: 4, JointTab: 90 * mm},
+	} {
+		if _, err := k.Design(pocket.Paper{}, units.WholeMillimetres); err != nil {
+			t.Errorf("%s: %v", k.Name(), err)
+		}
+	}
+}
+
 // Each limit of the package is taken at it, and refused above it.
 func TestLimits(t *testing.T) {
 	designed := func(k pocket.Kind, p pocket.Paper) error {

@@ -78,11 +78,8 @@ func (m *maker) begin(k Kind, p Paper, r units.Ruler, large bool) {
 	}
 	p.check(&m.List)
 	p = p.WithDefaults()
-	if p.Caliper < units.Shortest { // said above, or a grammage without weight
-		if m.Len() == 0 {
-			m.Malformed("paper.grammage", check.OutOfRange, p.Grammage.String(), "at least "+thinnestGrammage.String()+", which a paper "+m.n.Bound(units.Shortest, units.Up)+" thick has, or its caliper")
-		}
-		p.Caliper = units.Shortest
+	if p.Caliper < units.Shortest && m.Len() == 0 { // a grammage without weight
+		m.Malformed("paper.grammage", check.OutOfRange, p.Grammage.String(), "at least "+thinnestGrammage.String()+", which a paper "+m.n.Bound(units.Shortest, units.Up)+" thick has, or its caliper")
 	}
 	m.ledger.Reserve(11)
 	if large {
@@ -373,9 +370,7 @@ func (m *maker) mirror() {
 	for i := range m.d.places {
 		p := &m.d.places[i]
 		p.rect = mirrored(p.rect, w)
-		if p.mouth == score.Left || p.mouth == score.Right {
-			p.mouth = score.Left + score.Right - p.mouth
-		}
+		p.mouth = score.Left + score.Right - p.mouth // from the other side
 	}
 	for i := range m.d.stack {
 		m.d.stack[i].rect = mirrored(m.d.stack[i].rect, w)

@@ -268,3 +268,29 @@ func TestEveryLengthOffTheRuler(t *testing.T) {
 		t.Errorf("%d lengths, of which %d have something beside them", seen, len(beside))
 	}
 }
+
+// Where one side of a leaf is at hand, what shows round a content is told of the other one,
+// which is made: 50.2 mm and twice 3.3 are 56.8, and 80.6 mm and that 87.2.
+func TestMarginOfTheSideThatIsMade(t *testing.T) {
+	content := sized(50200*um, 80600*um)
+	for _, c := range []struct {
+		leaf units.Size
+		want units.Length
+	}{
+		{units.Size{}, 3700 * um}, // 57 and 88 mm: 0.1 and 0.4 mm more
+		{units.Size{W: 90 * mm}, 3700 * um},
+		{units.Size{H: 120 * mm}, 3400 * um},
+		{units.Size{W: 90 * mm, H: 120 * mm}, 0}, // nothing is made
+	} {
+		k := pocket.Concertina{Content: content, Margin: 3300 * um, Fold: 4 * mm, Leaf: c.leaf}
+		var told []units.Length
+		for w := range design(t, k, pocket.Paper{}, units.WholeMillimetres).Warnings() {
+			if w.Code == pocket.MovedToRuler {
+				told = append(told, w.Want)
+			}
+		}
+		if c.want == 0 && len(told) > 0 || c.want != 0 && (len(told) != 1 || told[0] != c.want) {
+			t.Errorf("%v at hand: %v; want %v", c.leaf, told, c.want)
+		}
+	}
+}

@@ -35,30 +35,53 @@ func lengthsOf(v reflect.Value, path string, yield func(string, reflect.Value)) 
 	}
 }
 
-// No length of any kind may be negative, and each is named where it is.
-func TestNoLengthIsNegative(t *testing.T) {
-	tried := 0
+// No length of any kind or paper may be negative or beyond 10 m, and each is named where
+// it is; nor may a choice be none of those that there are.
+func TestNoFieldIsOutOfBounds(t *testing.T) {
+	lengths, choices := 0, 0
 	for k := range pocket.Kinds() {
 		v := reflect.New(reflect.TypeOf(k)).Elem()
 		v.Set(reflect.ValueOf(pocket.Holding(k, func(c *pocket.Content) { *c = pocket.IDCard() })))
-		lengthsOf(v, "", func(path string, f reflect.Value) {
-			was := f.Int()
-			f.SetInt(int64(-3 * mm))
-			defer f.SetInt(was)
-			kind := v.Interface().(pocket.Kind)
+		var paper pocket.Paper
+		refused := func(path string, what any, codes ...check.Code) {
+			bad := violations(t, v.Interface().(pocket.Kind), paper, units.WholeMillimetres)
+			if !slices.ContainsFunc(codes, func(c check.Code) bool { _, ok := bad.Find(path, c); return ok }) {
+				t.Errorf("%s: %v in %s gives %v", k.Name(), what, path, bad)
+			}
+		}
+		one := func(path string, f reflect.Value) {
 			if strings.HasPrefix(path, "scores") || strings.HasPrefix(path, "mat.size") { // with the other sides there
 				return
 			}
-			tried++
-			bad := violations(t, kind, pocket.Paper{}, units.WholeMillimetres)
-			_, negative := bad.Find(path, check.Negative)
-			if _, ok := bad.Find(path, check.NotPositive); !ok && !negative {
-				t.Errorf("%s: -3 mm in %s gives %v", kind.Name(), path, bad)
+			was := f.Int()
+			defer f.SetInt(was)
+			for _, l := range []units.Length{-3 * mm, -nm} {
+				lengths++
+				f.SetInt(int64(l))
+				refused(path, l, check.Negative, check.NotPositive)
 			}
-		})
+			f.SetInt(int64(units.Longest + nm))
+			refused(path, units.Longest+nm, check.OutOfRange)
+		}
+		lengthsOf(v, "", one)
+		lengthsOf(reflect.ValueOf(&paper).Elem(), "paper", one)
+		for _, of := range []struct {
+			fields reflect.Value
+			under  string
+		}{{v, ""}, {reflect.ValueOf(&paper).Elem(), "paper."}} {
+			for i := range of.fields.NumField() {
+				if f := of.fields.Field(i); f.Kind() == reflect.Uint8 {
+					choices++
+					was := f.Uint()
+					f.SetUint(200)
+					refused(of.under+strings.ToLower(of.fields.Type().Field(i).Name), 200, check.Unknown)
+					f.SetUint(was)
+				}
+			}
+		}
 	}
-	if tried < 60 {
-		t.Errorf("only %d lengths tried", tried)
+	if lengths < 120 || choices < 3+2*9 {
+		t.Errorf("only %d lengths and %d choices tried", lengths, choices)
 	}
 }
 
@@ -177,6 +200,10 @@ func TestOneSideIsNotEnough(t *testing.T) {
 	for _, side := range []units.Size{{W: 96 * mm}, {H: 96 * mm}} {
 		if _, ok := violations(t, pocket.FoldedAccordion{Panel: side}, pocket.Paper{}, 0).Find("content", check.Missing); !ok {
 			t.Errorf("an accordion with a panel of %v asks for nothing", side)
+		}
+		path := map[bool]string{true: "strip.w", false: "strip.h"}[side.W == 0]
+		if _, ok := violations(t, pocket.FoldedStrip{Strip: side}, pocket.Paper{}, 0).Find(path, check.NotPositive); !ok {
+			t.Errorf("a strip of %v asks for nothing", side)
 		}
 		if _, ok := violations(t, pocket.Concertina{Leaf: side}, pocket.Paper{}, 0).Find("leaf", check.Missing); !ok {
 			t.Errorf("a guard with a leaf of %v asks for nothing", side)
@@ -368,6 +395,41 @@ func TestSheetThatDoes(t *testing.T) {
 	k.Place = units.MustParseSize("100 x 100 mm")
 	if _, err := k.Design(pocket.Paper{Sheet: size}, units.WholeMillimetres); err != nil {
 		t.Error(err)
+	}
+}
+
+// Of all pieces that a sheet does not take one violation tells: by their names, with a sheet
+// that takes each of them, and what the sheet takes that there is.
+func TestSheetForAllPieces(t *testing.T) {
+	tried, several := 0, 0
+	for _, k := range workbench() {
+		d := design(t, k, pocket.Paper{}, units.WholeMillimetres)
+		sheet := units.Size{W: 20 * mm, H: 35 * mm}
+		need, names := sheet, ""
+		for _, p := range d.Pieces() {
+			size := p.Blank().Size()
+			if p.StockKind() == pocket.MatStock || size.FitsTurned(sheet) {
+				continue
+			}
+			need = need.Max(units.Size{W: min(size.W, size.H), H: max(size.W, size.H)})
+			if names != "" {
+				names += " and the "
+				several++
+			}
+			names += p.Name()
+		}
+		switch k.(type) {
+		case pocket.GussetRun, pocket.FoldedAccordion, pocket.Concertina: // which may be joined
+			continue
+		}
+		tried++
+		want := "a sheet of at least " + units.MetricDecimal.BoundSize(need, units.Up) + " for the " + names
+		if v, ok := violations(t, k, pocket.Paper{Sheet: sheet}, units.WholeMillimetres).Find("paper.sheet", check.TooSmall); !ok || v.Want != want {
+			t.Errorf("%s: %v; want %s", k.Name(), v, want)
+		}
+	}
+	if tried < 20 || several < 2 {
+		t.Errorf("%d kinds tried, %d with several pieces", tried, several)
 	}
 }
 

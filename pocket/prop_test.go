@@ -100,14 +100,14 @@ func TestHeights(t *testing.T) {
 				}
 				before = append(before, h)
 				most, layers = max(most, h.Height()), max(layers, h.Layers())
-				if paper := units.Length(h.Layers()) * d.Paper().Caliper; !full && h.Height() != paper && (j.landed() == 0 || h.Height() < paper) {
+				if paper := units.Length(h.Layers()) * d.Paper().Caliper; !full && h.Height() != paper && (j.landed() == 0 && !j.stands() || h.Height() < paper) {
 					return "empty, a height is not layers times caliper"
 				}
 			}
 			if most != d.Thickness(full) {
 				return "the thickness is not the greatest height"
 			}
-			if !full && most != units.Length(layers)*d.Paper().Caliper && j.landed() == 0 {
+			if !full && most != units.Length(layers)*d.Paper().Caliper && j.landed() == 0 && !j.stands() {
 				return "the thickness is not layers times caliper"
 			}
 		}
@@ -126,11 +126,17 @@ func (j job) landed() units.Length {
 	return 0
 }
 
+// stands reports whether it stands on a spine, as high as its leaves are wide.
+func (j job) stands() bool {
+	k, ok := j.kind.(pocket.Concertina)
+	return ok && k.OnSpine
+}
+
 func TestPlacesAndPanels(t *testing.T) {
 	property(t, "places and panels lie in the footprint, panels on their pieces", func(j job, d pocket.Design) string {
 		all := units.RectAt(units.Point{}, d.Closed())
 		for _, p := range d.Spots() {
-			if !p.Rect().In(all) || p.Rect().Size() != p.Capacity().Size {
+			if !p.Rect().In(all) || p.Rect().Size() != p.Capacity().Size && !j.stands() {
 				return "a place lies off the footprint or is not as large as its capacity"
 			}
 		}
@@ -147,6 +153,12 @@ func TestPlacesAndPanels(t *testing.T) {
 			}
 			if !p.Closed().In(all) {
 				return "the panel " + p.Name() + " lies off the footprint"
+			}
+			switch edge := d.Outline(p); {
+			case p.Closed().Empty() && !edge.Empty():
+				return "the panel " + p.Name() + " stands, and is as large as " + edge.String()
+			case !p.Closed().Empty() && edge.Bounds() != p.Closed():
+				return "the panel " + p.Name() + " lies elsewhere than its outline " + edge.String()
 			}
 		}
 		return ""
@@ -281,6 +293,97 @@ func TestBlanksFold(t *testing.T) {
 	})
 }
 
+// A panel is counted as hands count it: by the scores between it and the left or upper edge
+// of its drawing. Of what is folded both ways, and of strips that are folded to and fro as
+// one with others, no panel lies by itself.
+func TestPanelsAreCountedByTheirScores(t *testing.T) {
+	property(t, "so many scores before it as its number says", func(j job, d pocket.Design) string {
+		var pieces []pocket.Piece
+		for _, p := range d.Pieces() {
+			pieces = append(pieces, p)
+		}
+		for _, p := range d.Panels() {
+			var before, all [2]int
+			for _, l := range pieces[p.Piece()].Blank().Lines() {
+				at := p.Blank().Min.X
+				if l.Axis == score.Level {
+					at = p.Blank().Min.Y
+				}
+				all[l.Axis]++
+				if l.At <= at {
+					before[l.Axis]++
+				}
+			}
+			want := before[score.Upright] + before[score.Level]
+			strip := pieces[p.Piece()].Name() // of which there may be several in one
+			if all[score.Upright] > 0 && all[score.Level] > 0 || strings.Contains(strip, "gusset run") || strings.HasPrefix(strip, "guard") {
+				want = work.All
+			}
+			if p.Base() != want {
+				return fmt.Sprintf("the %s of the %s is told to be panel %d; want %d", p.Name(), strip, p.Base(), want)
+			}
+		}
+		return ""
+	})
+}
+
+// A piece is folded at lines that it has, each as far as that runs: from edge to edge, or
+// from where to where is told.
+func TestFoldsRunAsFarAsTheirLines(t *testing.T) {
+	property(t, "folded as far as it is scored", func(j job, d pocket.Design) string {
+		var blanks []score.Blank
+		for _, p := range d.Pieces() {
+			blanks = append(blanks, p.Blank())
+		}
+		for s := range d.Steps() {
+			for _, a := range s.Do {
+				f, ok := a.(work.FoldAt)
+				if !ok {
+					continue
+				}
+				b := blanks[f.What.Index]
+				edge, _ := b.Outline()
+				var from, to units.Length // of all lines there
+				n := 0
+				for _, l := range b.Lines() {
+					if l.Axis == f.Axis && l.At == f.At {
+						if n++; n == 1 || l.From < from {
+							from = l.From
+						}
+						to = max(to, l.To)
+					}
+				}
+				if n == 0 {
+					return fmt.Sprintf("%s is folded at %v, where it has no line", f.What.Name, f.At)
+				}
+				// How far the paper reaches there, which has no feet under its tabs.
+				end := edge.Bounds().Max.Y
+				if f.Axis == score.Level {
+					end = edge.Bounds().Max.X
+				}
+				wantFrom, wantTo := from, to
+				if from == 0 && (to == end || f.Axis == score.Upright && cutAway(b, units.Point{X: f.At, Y: to})) {
+					wantTo = 0
+				}
+				if f.From != wantFrom || f.To != wantTo {
+					return fmt.Sprintf("%s is folded at %v from %v to %v; scored it is from %v to %v, and ends at %v", f.What.Name, f.At, f.From, f.To, from, to, end)
+				}
+			}
+		}
+		return ""
+	})
+}
+
+// cutAway reports whether a blank is cut out right below a place.
+func cutAway(b score.Blank, p units.Point) bool {
+	for _, c := range b.CutOuts() {
+		if c.Area.Min.Y <= p.Y && p.Y < c.Area.Max.Y && c.Area.Min.X <= p.X && p.X < c.Area.Max.X {
+			return true
+		}
+	}
+	return false
+}
+
 // The strip's own heights agree with the layers that folding it gives.
 func TestStripLayersAsFolded(t *testing.T) {
 	property(t, "a folded strip has the layers of its folding", func(j job, d pocket.Design) string {
@@ -394,6 +497,9 @@ func TestSpine(t *testing.T) {
 			return d, nil
 		}
 		full := d.Thickness(true)
+		if j.stands() {
+			full = d.Closed().W
+		}
 		if _, err := spine(full, j.n); err != nil {
 			return "a spine as wide as it is thick does not take it: " + err.Error()
 		}
@@ -406,7 +512,7 @@ func TestSpine(t *testing.T) {
 			}
 		}
 		most, err := spine(full, 0)
-		if err != nil || most.Pockets() < j.n || most.Thickness(true) > full {
+		if err != nil || most.Pockets() < j.n || most.Thickness(true) > full && !j.stands() || most.Closed().W > full && j.stands() {
 			return "a spine for " + strconv.Itoa(j.n) + " is given " + strconv.Itoa(most.Pockets())
 		}
 		return ""
@@ -660,4 +766,127 @@ func TestGarbage(t *testing.T) {
 		gen.IntRange(0, len(kinds)-1), gen.SliceOfN(24, genLength(0, 300*units.Millimetre)), gen.IntRange(0, 1<<20), gen.IntRange(0, 1<<20),
 	))
 	p.TestingRun(t)
+}
+
+// A piece is cut from its sheet as that lies, or from the sheet turned where the piece does
+// not go into it as it lies; a side that a sheet has not got is without end.
+func TestCutFromTheSheetAsItGoes(t *testing.T) {
+	property(t, "each piece goes into its sheet", func(j job, d pocket.Design) string {
+		goes := func(p, sheet units.Size) bool {
+			if sheet.W == 0 {
+				sheet.W = units.Longest
+			}
+			if sheet.H == 0 {
+				sheet.H = units.Longest
+			}
+			return p.FitsIn(sheet)
+		}
+		pieces := 0
+		for s := range d.Steps() {
+			for _, a := range s.Do {
+				c, ok := a.(work.Cut)
+				if !ok {
+					continue
+				}
+				pieces++
+				sheet := j.paper.Sheet
+				turned := !goes(c.Size, sheet)
+				if turned {
+					sheet = sheet.Turned()
+				}
+				if !goes(c.Size, sheet) || c.From.Size != sheet || c.From.Turned != turned {
+					return fmt.Sprintf("%v is cut from %v, turned %t; the sheet is %v", c.Size, c.From.Size, c.From.Turned, j.paper.Sheet)
+				}
+			}
+		}
+		if pieces == 0 {
+			return "nothing is cut"
+		}
+		return ""
+	})
+}
+
+// fronts are the panels before what a pocket holds, by the kind.
+var fronts = map[string]string{"slip pocket": "front", "gusset pocket": "front", "gusset run": "leaf", "folded-up accordion": "foot"}
+
+// covered returns how much of a place lies behind the front of its pocket.
+func covered(d pocket.Design) (units.Length, pocket.Spot, bool) {
+	front, ok := d.Panel(fronts[d.Kind().Name()])
+	for _, p := range d.Spots() {
+		return p.Rect().Max.Y - front.Closed().Min.Y, p, ok
+	}
+	return 0, pocket.Spot{}, false
+}
+
+// A pocket covers of its content what its depth says, down on the ruler; one for all of it
+// all of that with its ease, up on the ruler, or all the room that there is.
+func TestPocketsAreAsDeepAsTold(t *testing.T) {
+	property(t, "as much is covered as is told", func(j job, d pocket.Design) string {
+		deep, place, ok := covered(d)
+		v := reflect.ValueOf(j.kind)
+		if a, is := j.kind.(pocket.FoldedAccordion); !ok || is && a.Strip != (units.Size{}) {
+			return "" // no such pocket, or of a strip that is divided
+		}
+		share := v.FieldByName("Depth").Interface().(pocket.Share)
+		if share == (pocket.Share{}) {
+			share = pocket.Share{Part: 2, Of: 3}
+		}
+		tall := j.content.Size.H
+		want, _ := tall.Scale(int64(share.Part), int64(share.Of), units.Down)
+		want = j.ruler.Down(want)
+		if share.Part == share.Of {
+			n := units.MetricDecimal
+			if j.ruler.Notation() != n {
+				n = units.InchFraction
+			}
+			usual := pocket.EnvelopeEase(n)
+			if units.Length(j.count)*j.content.Thickness > pocket.FlatLimit {
+				usual = pocket.ThickEase(n)
+			}
+			switch given := v.FieldByName("Ease").Interface().(pocket.Ease).H; given {
+			case units.None:
+			case 0:
+				tall += usual.H
+			default:
+				tall += given
+			}
+			want = min(j.ruler.Up(tall), place.Clear().H)
+		}
+		if deep != want {
+			return fmt.Sprintf("%v of %v are covered, with a depth of %v; want %v", deep, j.content.Size.H, share, want)
+		}
+		return ""
+	})
+}
+
+// Contents that go in all the way want a notch to be gripped by, and are warned of without
+// one; none is warned of that stands out, or has a notch.
+func TestNothingToGrip(t *testing.T) {
+	met := map[string]int{}
+	property(t, "what nobody can grip is told", func(j job, d pocket.Design) string {
+		deep, _, all := covered(d)
+		all = all && deep >= j.content.Size.H
+		for _, p := range d.Pieces() {
+			b := p.Blank().Draft()
+			for range b.Notches {
+				all = false
+			}
+		}
+		told := 0
+		for w := range d.Warnings() {
+			if w.Code == pocket.NoGrip {
+				told++
+			}
+		}
+		if all {
+			met[j.kind.Name()]++
+		}
+		if told > 0 != all || told > 1 {
+			return fmt.Sprintf("%v deep for %v: told %d times", deep, j.content.Size.H, told)
+		}
+		return ""
+	})
+	if len(met) == 0 {
+		t.Error("nothing goes in all the way")
+	}
 }

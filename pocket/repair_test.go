@@ -70,6 +70,9 @@ func TestScoreThatMends(t *testing.T) {
 						return v.Want + ", but at " + x.String() + " it is otherwise"
 					}
 				}
+				if above := s.Scores[i] > high; above != (v.Bound == check.AtMost) || above == (v.Bound == check.AtLeast) || above != (v.Limit == high && v.By == s.Scores[i]-high) {
+					return "the other way round: " + v.Error()
+				}
 				if low%step != 0 || high%step != 0 || v.Limit != low && v.Limit != high {
 					return "off the ruler: " + v.Want
 				}
@@ -162,7 +165,9 @@ func TestScoresThatMend(t *testing.T) {
 				}
 				return ""
 			}
-			mended++
+			if mended++; bad.Len() != 1 {
+				return "more is told than that: " + bad.Error()
+			}
 			// What is got are the rules that are broken, and no others.
 			var got []string
 			flap, back := panels[0], panels[len(panels)-3:]
@@ -240,6 +245,16 @@ func TestScoresThatNothingMends(t *testing.T) {
 	if told != 1 {
 		t.Error(err)
 	}
+	// A hem as wide as the front breaks no rule, so the front alone is told.
+	s.Scores[2], s.Strip.W = 7*mm/10, 11*mm/10
+	if !errors.As(foldStrip(s), &bad) || bad.Len() != 1 {
+		t.Error(bad)
+	}
+}
+
+func foldStrip(s pocket.FoldedStrip) error {
+	_, err := s.Design(pocket.Paper{}, units.WholeMillimetres)
+	return err
 }
 
 // A flap may be as wide as the base and what it may reach beyond it: 52 + 5 mm.

@@ -3,10 +3,12 @@ package pocket_test
 import (
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/leanovate/gopter"
+	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
 	"boardwrap.example/internal/proptest"
@@ -57,8 +59,9 @@ func each[T any](v reflect.Value, change func(*T)) {
 	}
 }
 
-// onShelf says of an action of a pocket by itself what it is on the shelf.
-func onShelf(a work.Action) work.Action {
+// onShelf says of an action of a pocket by itself what it is on the shelf, or on one with
+// tape.
+func onShelf(a work.Action, on pocket.Setting) work.Action {
 	v := reflect.New(reflect.TypeOf(a)).Elem()
 	v.Set(reflect.ValueOf(a))
 	each(v, func(t *work.Object) {
@@ -96,11 +99,16 @@ func onShelf(a work.Action) work.Action {
 		}
 		return a
 	case work.Fix:
-		by, areas := shelf{}.Sticky(a.Size)
+		by, areas := on.Sticky(a.Size)
 		if under {
 			a.Marked = true
 		}
 		if content := a.What.Kind == work.Content; content || under && len(a.Areas) == 0 {
+			a.Areas = areas
+		} else if under && len(areas) == 4 && len(a.Areas) == 1 && a.Areas[0].Size() == a.Size { // all of a panel: round it
+			for i := range areas {
+				areas[i] = areas[i].Moved(a.Areas[0].Min)
+			}
 			a.Areas = areas
 		}
 		if under || a.What.Kind == work.Content {
@@ -117,38 +125,62 @@ func onShelf(a work.Action) work.Action {
 // holds it down there.
 func TestStepsInASetting(t *testing.T) {
 	p := gopter.NewProperties(proptest.Parameters(400))
-	p.Property("as by itself", prop.ForAll(func(j job) string {
+	p.Property("as by itself", prop.ForAll(func(j job, taped bool) string {
 		d, err := j.design()
 		if err != nil {
 			return err.Error()
 		}
-		var want []work.Step
-		found := 0 // steps that find the grain
-		for s := range d.Steps() {
-			if s.Task == work.TaskPrepare {
-				found++
-				continue
-			}
-			s.For, s.Number = shelfPart, s.Number-found
-			s.After = slices.DeleteFunc(slices.Clone(s.After), func(n int) bool { return n == found })
-			for i := range s.After {
-				s.After[i] -= found
-			}
-			if len(s.After) == 0 {
-				s.After = nil
-			}
-			s.Do = slices.Clone(s.Do)
-			for i, a := range s.Do {
-				s.Do[i] = onShelf(a)
-			}
-			want = append(want, s)
+		if taped {
+			return asByItself(d, tapedShelf{})
 		}
-		if found > 1 {
-			return "the grain is found twice"
-		}
-		return cmp.Diff(want, slices.Collect(d.StepsIn(shelf{})))
-	}, genJob()))
+		return asByItself(d, shelf{})
+	}, genJob(), gen.Bool()))
 	p.TestingRun(t)
+	small := pocket.Paper{Sheet: units.MustParseSize("200 x 300 mm")}
+	for _, k := range []pocket.Kind{
+		pocket.Concertina{Content: pocket.IDCard(), Leaves: 40}, pocket.Concertina{Content: pocket.IDCard(), Leaves: 40, Land: mm, OnSpine: true},
+		pocket.GussetRun{Content: pocket.IDCard(), Half: 20 * mm, Tab: 12 * mm, Pockets: 12, Land: 2 * mm}, pocket.FoldedAccordion{Content: pocket.IDCard(), Panels: 7},
+	} {
+		d := design(t, k, small, units.WholeMillimetres)
+		joints := 0
+		for range d.Splices() {
+			joints++
+		}
+		for _, on := range []pocket.Setting{shelf{}, tapedShelf{}} {
+			if diff := asByItself(d, on); diff != "" || joints == 0 {
+				t.Errorf("%s, %d joints: %s", k.Name(), joints, diff)
+			}
+		}
+	}
+}
+
+// asByItself compares the steps of a design in a setting with those by itself.
+func asByItself(d pocket.Design, on pocket.Setting) string {
+	var want []work.Step
+	found := 0 // steps that find the grain
+	for s := range d.Steps() {
+		if s.Task == work.TaskPrepare {
+			found++
+			continue
+		}
+		s.For, s.Number = shelfPart, s.Number-found
+		s.After = slices.DeleteFunc(slices.Clone(s.After), func(n int) bool { return n == found })
+		for i := range s.After {
+			s.After[i] -= found
+		}
+		if len(s.After) == 0 {
+			s.After = nil
+		}
+		s.Do = slices.Clone(s.Do)
+		for i, a := range s.Do {
+			s.Do[i] = onShelf(a, on)
+		}
+		want = append(want, s)
+	}
+	if found > 1 {
+		return "the grain is found twice"
+	}
+	return cmp.Diff(want, slices.Collect(d.StepsIn(on)))
 }
 
 // A tapedShelf is a shelf on which tape of 6 mm along the four edges holds what lies.
@@ -195,5 +227,62 @@ func TestTapeGoesRoundThePanel(t *testing.T) {
 	}
 	if taped == 0 {
 		t.Error("no panel is taped but at the sheet's corner")
+	}
+}
+
+// A told shelf tells the pieces of a design apart from others of their names.
+type told struct {
+	shelf
+	names         []string // of the pieces by themselves
+	ahead, behind string
+}
+
+func (s told) Cut(i int) work.Cut {
+	c := s.shelf.Cut(i)
+	c.What.Name = s.ahead + s.names[i-before] + s.behind
+	return c
+}
+
+// Where pieces are told apart by what they are of, every sentence says that of every piece
+// and of every part of one; where they are told apart by something ahead of the name, every
+// sentence says that of a whole piece of which there is one.
+func TestPiecesAreToldApart(t *testing.T) {
+	small := pocket.Paper{Sheet: units.MustParseSize("300 x 200 mm")}
+	for i, k := range workbench() {
+		for _, paper := range []pocket.Paper{{}, small} {
+			d, err := k.Design(paper, units.WholeMillimetres)
+			if err != nil {
+				continue
+			}
+			var s told
+			var many []bool
+			for _, p := range d.Pieces() {
+				s.names, many = append(s.names, p.Name()), append(many, p.Quantity() > 1)
+			}
+			for _, s.behind = range []string{" of the notes", ""} {
+				if s.ahead = ""; s.behind == "" {
+					s.ahead = "second "
+				}
+				for step := range d.StepsIn(s) {
+					for _, a := range step.Do {
+						if _, ok := a.(work.Cut); ok {
+							continue
+						}
+						v := reflect.New(reflect.TypeOf(a)).Elem()
+						v.Set(reflect.ValueOf(a))
+						each(v, func(o *work.Object) {
+							if o.Kind == work.Piece && !(strings.HasSuffix(o.Name, s.behind) && (many[o.Index-before] || strings.HasPrefix(o.Name, s.ahead) || s.ahead != "" && strings.Contains(o.Name, " of the "))) {
+								t.Errorf("%d %s: step %d tells of the %q, which is %q", i, k.Name(), step.Number, o.Name, s.ahead+s.names[o.Index-before]+s.behind)
+							}
+						})
+						each(v, func(b *work.Base) {
+							if b.Kind == work.OnPiece && b.Index >= before && !strings.HasSuffix(b.Name, s.behind) {
+								t.Errorf("%d %s: step %d puts something on the %q, which is %q", i, k.Name(), step.Number, b.Name, s.names[b.Index-before]+s.behind)
+							}
+						})
+					}
+				}
+			}
+		}
 	}
 }

@@ -44,6 +44,9 @@ func TestSidesAsFoldedByScore(t *testing.T) {
 				default:
 					continue
 				}
+				if s.bad.Len() > 0 {
+					t.Fatalf("%s: %v", k.Name(), s.bad.Err())
+				}
 				want := l.side(p.number)
 				if p.front {
 					want = want.Other()

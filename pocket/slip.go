@@ -94,7 +94,7 @@ func (s Slip) designed(own Kind, p Paper, r units.Ruler) (Design, error) {
 	m.hasPlace(place, size.clear, most, h.capacity(), h.count)
 	m.fill(place, h.filling())
 	m.warnThick(h)
-	m.warnGrip(s.Notch, most.H, d)
+	m.warnGrip(s.Notch.none(), h.or(h.content.Size.H, most.H), d)
 	return m.finish()
 }
 
@@ -200,8 +200,9 @@ func (m *maker) hasPlace(r units.Rect, clear, most units.Size, thick units.Lengt
 	return &m.d.places[len(m.d.places)-1]
 }
 
-func (m *maker) warnGrip(n ThumbNotch, content, depth units.Length) {
-	if n.none() && depth >= content {
+// warnGrip warns where contents go in all the way and there is no notch.
+func (m *maker) warnGrip(none bool, content, depth units.Length) {
+	if none && depth >= content {
 		m.warn(unwise{path: "notch", code: NoGrip, text: [3]string{"contents go in all the way and there is no thumb notch to grip them by"}})
 	}
 }

@@ -1,6 +1,8 @@
 package pocket
 
 import (
+	"cmp"
+
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -19,7 +21,7 @@ func pocketsFor(spine units.Length, design func(n int) (Design, error)) int {
 	fits := func(n int) bool {
 		d, err := design(n)
 		w := d.of()
-		return err == nil && max(w.across, 0) <= spine && (w.across > 0 || w.full <= spine)
+		return err == nil && cmp.Or(w.across, w.full) <= spine
 	}
 	low, high := 1, 2
 	for high <= maxPockets && fits(high) {

@@ -68,9 +68,7 @@ func (m *maker) joints(s longStrip) ([]hiding, bool) {
 	for i := 0; from+sheet < total; {
 		best := -1
 		for ; i < len(s.hide) && s.hide[i].at+s.tab <= from+sheet; i++ {
-			if s.hide[i].at > from && s.hide[i].at < total {
-				best = i
-			}
+			best = i
 		}
 		if best < 0 {
 			return nil, false
@@ -147,7 +145,7 @@ func (m *maker) stripPart(s longStrip, i, joints int, from, to, end units.Length
 	if i < joints {
 		d.Tabs = append(d.Tabs, score.Tab{Edge: score.Right, Depth: s.tab, To: tall - s.foot})
 	}
-	if s.foot > 0 && cut > 0 {
+	if s.foot > 0 {
 		d.CutOuts = append(d.CutOuts, score.CutOut{Area: rect(end-from-cut, tall-s.foot, cut, s.foot)})
 	}
 	for _, n := range s.notches {
@@ -159,7 +157,7 @@ func (m *maker) stripPart(s longStrip, i, joints int, from, to, end units.Length
 	name, width := s.name, s.total
 	if joints > 0 {
 		for at := range m.d.pieces {
-			if p := &m.d.pieces[at]; p.quantity > 0 && p.width.Label() == s.name+" strip" && p.width.Length() == end-from && sameDrawing(p.blank.Draft(), d) {
+			if p := &m.d.pieces[at]; p.width.Label() == s.name+" strip" && p.width.Length() == end-from && sameDrawing(p.blank.Draft(), d) {
 				p.quantity += s.quantity
 				return at, p.quantity - s.quantity
 			}
@@ -171,11 +169,7 @@ func (m *maker) stripPart(s longStrip, i, joints int, from, to, end units.Length
 	p := &m.d.pieces[at]
 	p.over = s.over
 	if s.foot > 0 {
-		foot := crease{axis: score.Level, at: tall - s.foot, moves: score.Tail}
-		if cut > 0 {
-			foot.to = end - from - cut
-		}
-		p.folds = append(p.folds, foot)
+		p.folds = append(p.folds, crease{axis: score.Level, at: tall - s.foot, to: end - from - cut, moves: score.Tail})
 	}
 	for _, f := range s.folds {
 		if f.at > from && f.at < end {
@@ -213,10 +207,8 @@ func (m *maker) stripDrawing(s longStrip, from, end, cut units.Length) (d score.
 	tall := s.breadth.Length()
 	if s.foot > 0 {
 		d.Lines = append(d.Lines, score.Line{Axis: score.Level, At: tall - s.foot, To: end - from - cut, Fold: score.Valley})
-		if m.Len() == 0 && s.footGlue > 0 {
-			d.Glue = append(d.Glue, score.Glue{Area: rect(0, tall-s.foot, s.footGlue, s.foot)},
-				score.Glue{Area: rect(end-from-cut-s.footGlue, tall-s.foot, s.footGlue, s.foot)})
-		}
+		d.Glue = append(d.Glue, score.Glue{Area: rect(0, tall-s.foot, s.footGlue, s.foot)},
+			score.Glue{Area: rect(end-from-cut-s.footGlue, tall-s.foot, s.footGlue, s.foot)})
 	}
 	for _, l := range s.lines {
 		if l.At <= from || l.At >= end {
@@ -350,8 +342,8 @@ func (o *order) foldBetween(chain []link, from, to units.Length) {
 // panelAt returns the panel of a chain that begins at a place of the whole
 // strip.
 func (o *order) panelAt(chain []link, x units.Length, name string) work.Base {
-	l := chain[0]
-	for _, next := range chain[1:] {
+	var l link
+	for _, next := range chain {
 		if next.from <= x {
 			l = next
 		}
@@ -359,7 +351,7 @@ func (o *order) panelAt(chain []link, x units.Length, name string) work.Base {
 	b := o.on(l.piece, l.copy)
 	b.Panel, b.Name = 0, name
 	for _, line := range o.d.pieces[l.piece].blank.Lines() {
-		if line.Axis == score.Upright && line.From == 0 && line.At <= x-l.from {
+		if line.At <= x-l.from {
 			b.Panel++
 		}
 	}

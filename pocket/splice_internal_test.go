@@ -48,6 +48,29 @@ func TestPartsThatAreAlike(t *testing.T) {
 	}
 }
 
+// Parts of a strip are told apart by letters, as columns of a table are.
+func TestPartsByLetters(t *testing.T) {
+	for n, want := range map[int]string{0: "A", 1: "B", 25: "Z", 26: "AA", 27: "AB", 51: "AZ", 52: "BA", 701: "ZZ", 702: "AAA"} {
+		if got := letters(n); got != want {
+			t.Errorf("part %d is %q; want %q", n, got, want)
+		}
+	}
+}
+
+// A strip that is to be folded twice at one line does not lie as told.
+func TestWhatIsNotFoldedIsTold(t *testing.T) {
+	lines := []score.Line{{At: 20 * mm}, {At: 40 * mm}}
+	panels := []units.Length{20 * mm, 20 * mm, 20 * mm}
+	var s folding
+	if s.foldStrip(panels, lines, []crease{{at: 20 * mm}, {at: 20 * mm}, {at: 40 * mm}}, false); s.bad.Len() == 0 {
+		t.Error("it lies folded twice at one line")
+	}
+	s = folding{}
+	if l := s.foldStrip(panels, lines, []crease{{at: 40 * mm, moves: score.Right}, {at: 20 * mm, moves: score.Right}}, false); s.bad.Len() > 0 || l.under(0) != 0 {
+		t.Errorf("%v; %d layers under the first panel", s.bad.Err(), l.under(0))
+	}
+}
+
 // A strip of one panel is left where a joint is at the fold beside another, or beside an end.
 func TestStripsOfOnePanel(t *testing.T) {
 	for _, c := range []struct {

@@ -260,7 +260,7 @@ func TestUsualContents(t *testing.T) {
 	}
 	seen := map[string]bool{}
 	for u := range pocket.UsualContents() {
-		if seen[u.Content.Name] || u.Source == "" || u.Content.Size.Empty() || u.Content.Thickness <= 0 {
+		if seen[u.Content.Name] || u.Source == "" || u.Content.Size.Empty() || u.Content.Thickness <= 0 || u.Content.Thickness > pocket.FlatLimit {
 			t.Errorf("%+v is twice in the table or incomplete", u)
 		}
 		seen[u.Content.Name] = true
