@@ -126,9 +126,6 @@ func (c Concertina) design(m *maker) (Design, error) {
 		// Leaf and content against leaf and two layers of the fold.
 		g.land = max(units.Shortest, m.sum("land", units.Up, units.T("content", h.stack), units.N(-2, "caliper of the fold", caliper)).Length())
 	}
-	if m.Len() > 0 {
-		return m.finish()
-	}
 	if g.fold > concertinaMost {
 		m.warn(unwise{path: "fold", code: Unusual, got: g.fold, want: concertinaMost, lengths: [2]units.Length{g.fold, concertinaMost},
 			text: [3]string{"folds ", " deep; a concertina guard's are at most "}})

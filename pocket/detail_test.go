@@ -341,6 +341,23 @@ func TestCarry(t *testing.T) {
 	}
 }
 
+// A mat is as thick as it says, or as the paper's mats are, or as the paper; so much thicker
+// is the flap where it lies.
+func TestMatsAreAsThickAsTheySay(t *testing.T) {
+	for _, c := range []struct{ own, usual, want units.Length }{
+		{0, 0, mm / 4}, {0, mm, mm}, {mm / 2, 0, mm / 2}, {mm / 2, mm, mm / 2}, {nm * 10_000, mm, nm * 10_000},
+	} {
+		k := pocket.Flap{Mat: pocket.Mat{Size: units.Size{W: 60 * mm, H: 80 * mm}, Caliper: c.own}, Tab: 10 * mm}
+		d := design(t, k, pocket.Paper{Caliper: mm / 4, MatCaliper: c.usual}, units.WholeMillimetres)
+		if got := piece(t, d, "mat").Caliper(); got != c.want {
+			t.Errorf("%v of its own, %v of the paper's: %v thick; want %v", c.own, c.usual, got, c.want)
+		}
+		if got, want := d.Thickness(false), 2*mm/4+c.want; got != want { // on the tab under the leaf
+			t.Errorf("%v of its own, %v of the paper's: the flap is %v thick; want %v", c.own, c.usual, got, want)
+		}
+	}
+}
+
 // By default a joint's tab is no deeper than the fold that hides it.
 func TestConcertinaJoints(t *testing.T) {
 	k := pocket.Concertina{Content: pocket.IDCard(), Leaves: 40}

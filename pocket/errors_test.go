@@ -172,6 +172,17 @@ func TestStripIsToldAllAtOnce(t *testing.T) {
 	}
 }
 
+// Nor do leaves that are too narrow hide that their guard is too wide for its spine.
+func TestGuardIsToldAllAtOnce(t *testing.T) {
+	for _, standing := range []bool{false, true} {
+		list := violations(t, pocket.Concertina{Content: pocket.IDCard(), Leaves: 4, Leaf: units.Size{W: 60 * mm}, Spine: mm, OnSpine: standing}, pocket.Paper{}, units.WholeMillimetres)
+		_, narrow := list.Find("leaf.w", check.TooSmall)
+		if _, wide := list.Find("spine", check.TooSmall); !narrow || !wide || list.Len() != 2 {
+			t.Error(list)
+		}
+	}
+}
+
 // What is put in is checked as what a pocket is designed for is: no length of it is below 0
 // or beyond 10 m.
 func TestWhatIsPutInIsChecked(t *testing.T) {
