@@ -33,9 +33,9 @@ type Concertina struct {
 	// Conservation of Books, 1982, "concertina guard"): deeper ones get a
 	// warning.
 	Fold units.Length
-	// Land is how far the folds stand apart; 0 is as much as leaf and content
-	// are thicker than the fold's own two layers, and where they are, at least
-	// [units.Shortest]; [units.None] not at all.
+	// Land is how far the folds stand apart; 0 is as much as the content is thicker
+	// than the fold's two layers, up on the ruler and then at least [units.Shortest], so
+	// that leaves with contents lie no thicker than they are glued; [units.None] not at all.
 	Land     units.Length
 	Tab      units.Length // at both ends, glued to the boards or the liner; 0 is 1/2 in or 10 mm (common practice, no published source)
 	JointTab units.Length // 0 is 1/2 in or 10 mm (Korger, as for a FoldedAccordion), but no more than a fold
