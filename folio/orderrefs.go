@@ -77,6 +77,23 @@ func onPiece(t work.Object) work.Base {
 	return work.Base{Kind: work.OnPiece, Index: t.Index, Copy: t.Copy, Panel: work.All, Name: t.Name}
 }
 
+// Base returns the area on the row from whose edges places on a base are measured: of the
+// whole cover or of one board, with the covering at the outer edges, as fittings, the
+// liner and the block are laid. What a board is covered with is measured from its own
+// edges, [Board.Rect]. It returns false for a base that is no part of the row.
+func (p *Plan) Base(on work.Base) (area units.Rect, ok bool) {
+	switch {
+	case len(p.boards) == 0:
+	case on.Kind == work.OnRow:
+		return p.openCover(), true
+	case on.Kind == work.OnBoard || on.Kind == work.OnOutside:
+		if on.Index >= 0 && on.Index < len(p.boards) {
+			return p.covered(on.Index), true
+		}
+	}
+	return units.Rect{}, false
+}
+
 // covered returns where a board lies on the row with the covering round its
 // outer edges, as hands measure from them.
 func (p *Plan) covered(i int) units.Rect {

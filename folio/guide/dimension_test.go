@@ -13,6 +13,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 )
 
@@ -294,6 +295,42 @@ func TestFiguresAreTrue(t *testing.T) {
 			}
 			i++
 		}
+	}
+}
+
+// Where a thing is marked, laid and fixed on a board its place is drawn, with the figures
+// that the step tells of the first one: of a guard that stands on a spine, too, of which
+// nothing lies flat in the end.
+func TestPlacesAreDimensioned(t *testing.T) {
+	marks, standing := 0, 0
+	for _, s := range slices.Concat(samples(), everyForm(), wide()) {
+		unit := "in"
+		if s.plan.Notation() == units.MetricDecimal {
+			unit = "mm"
+		}
+		for st := range s.plan.Steps() {
+			mark, ok := st.Do[0].(work.MarkPlace)
+			if !ok || mark.On.Kind != work.OnBoard || strings.Contains(st.Text(units.Format{}), "~") {
+				continue // a rounded figure is not read
+			}
+			r, bad := s.look(0)(fmt.Sprintf("step %d", st.Number))
+			if bad != "" {
+				t.Fatal(bad)
+			}
+			for _, l := range [...]units.Length{mark.At.X.Abs(), mark.At.Y.Abs()} {
+				if marks++; l > 0 && !slices.ContainsFunc(r.dimensions(unit), func(m measuredText) bool {
+					return within(m.value, nanos(l)) && slices.ContainsFunc(m.could, func(d int64) bool { return within(d, m.value) })
+				}) {
+					t.Errorf("%s, step %d, %s: no figure for %v", s.name, st.Number, st.Text(units.Format{}), l)
+				}
+			}
+			if mark.What.Name == "guard" {
+				standing++
+			}
+		}
+	}
+	if marks < 100 || standing < 2 {
+		t.Errorf("only %d figures of marks, %d of guards", marks, standing)
 	}
 }
 

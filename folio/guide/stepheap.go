@@ -149,6 +149,9 @@ func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
 		return there
 	})
 	f.nameOf(w, h, s)
+	if last, ok := w.alike[s]; ok {
+		f.say("alike up to " + last)
+	}
 	base := h.Of(s.piece, s.copy)
 	var xs, ys []units.Length
 	fromRight, apart := false, false // apart: told from opposite edges

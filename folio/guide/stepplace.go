@@ -26,7 +26,10 @@ func (w *workshop) place(f *figure, outside bool) {
 		}
 		r, ok := w.lies(what, size)
 		if !ok {
-			continue
+			if r, ok = w.told(a, outside); !ok {
+				continue
+			}
+			f.rect(fresh, w.of(what.Index, what.Copy), seen.Rect(r))
 		}
 		if fix, ok := a.(work.Fix); ok && fix.Panel != work.All {
 			f.say("what opens is drawn closed")
@@ -134,10 +137,30 @@ func (w *workshop) places() bool {
 	return slices.ContainsFunc(w.now, func(a work.Action) bool {
 		what, _, size, _, ok := placing(a)
 		if ok {
-			_, ok = w.lies(what, size)
+			if _, ok = w.lies(what, size); !ok {
+				_, ok = w.told(a, false)
+			}
 		}
 		return ok
 	})
+}
+
+// told returns where an action lays a piece on a board of the row, or marks where it will
+// lie, of which nothing lies flat once it is done: a guard that stands on a spine.
+func (w *workshop) told(a work.Action, outside bool) (units.Rect, bool) {
+	what, at, size, _, ok := placing(a)
+	if !ok || what.Kind != work.Piece || w.owner(what.Index) < 0 {
+		return units.Rect{}, false
+	}
+	var on work.Base
+	switch a := a.(type) {
+	case work.MarkPlace:
+		on = a.On
+	default:
+		_, on = placedOn(a)
+	}
+	area, ok := w.p.Base(on)
+	return at.Rect(size, area.Size()).Moved(area.Min), ok && on.Kind == work.OnBoard && !outside
 }
 
 // lies returns where a thing of a size lies on the row.

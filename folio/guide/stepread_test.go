@@ -281,7 +281,11 @@ func (t *stepReader) coated(a work.Fix) string {
 
 // taped looks for a content that is stuck on a piece, as the piece lies.
 func (t *stepReader) taped(what work.Object, on work.Base, at work.At, size units.Size) string {
-	under, ok := round(slices.DeleteFunc(t.all(on.Index, on.Copy), func(l readLine) bool { return l.kind != "there" }))
+	is := func(l readLine) bool { return l.kind != "there" }
+	under, ok := round(slices.DeleteFunc(t.all(on.Index, on.Copy), is))
+	if last := t.s.Do[len(t.s.Do)-1]; !ok && slices.ContainsFunc(t.r.texts, func(x readText) bool { return x.s == "alike up to "+last.(work.Fix).On.Name }) {
+		under, ok = round(slices.DeleteFunc(t.all(on.Index, 0), is)) // one is drawn for all
+	}
 	if !ok || on.Kind != work.OnPiece {
 		return fmt.Sprintf("what the %s is stuck on is not drawn", what.Name)
 	}

@@ -36,7 +36,11 @@ const (
 // subjects lists what is to be drawn of the step, in the order of its actions.
 func (w *workshop) subjects() []subject {
 	var list []subject
-	for _, a := range w.now {
+	for i, a := range w.now {
+		if first, ok := w.repeated(i); ok { // one of them is drawn for all
+			w.alike[first] = a.(work.Fix).On.Name
+			continue
+		}
 		if s, ok := w.subject(a); ok && !slices.Contains(list, s) {
 			list = append(list, s)
 		}
@@ -45,6 +49,23 @@ func (w *workshop) subjects() []subject {
 		}
 	}
 	return list
+}
+
+// repeated returns which subject an action before i is drawn on that does the same to
+// another copy of a piece, where both copies are loose and lie as they were cut.
+func (w *workshop) repeated(i int) (of subject, ok bool) {
+	next, ok := w.now[i].(work.Fix)
+	if !ok {
+		return subject{}, false
+	}
+	for _, a := range w.now[:i] {
+		if first, ok := a.(work.Fix); ok && first.Again(next) {
+			t := w.before()
+			of, _ = heaped(first.On.Index, first.On.Copy)
+			return of, t != nil && t.Heap(of.piece, of.copy).AsCut() && t.Heap(next.On.Index, next.On.Copy).AsCut()
+		}
+	}
+	return subject{}, false
 }
 
 // coated returns what is drawn besides: the folded piece of which parts take

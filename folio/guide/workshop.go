@@ -27,6 +27,7 @@ type workshop struct {
 	fittings []lineKind          // with which line each fitting is drawn in the folio
 	copies   map[[2]int]lineKind // of those, what is laid by itself, by piece and copy; only looked up
 	contents []lineKind          // and what it holds
+	alike    map[subject]string  // the last of the copies that a subject is drawn for; only looked up
 }
 
 func newWorkshop(p *folio.Plan) *workshop {
@@ -45,7 +46,7 @@ func newWorkshop(p *folio.Plan) *workshop {
 
 // anew returns the same workshop with nothing done.
 func (w *workshop) anew() *workshop {
-	out := &workshop{p: w.p, pieces: w.pieces, owners: w.owners, fits: w.fits, last: new(tabletop), copies: map[[2]int]lineKind{}}
+	out := &workshop{p: w.p, pieces: w.pieces, owners: w.owners, fits: w.fits, last: new(tabletop), copies: map[[2]int]lineKind{}, alike: map[subject]string{}}
 	out.last.forget()
 	kinds := make([]lineKind, 2*len(w.fits))
 	out.fittings, out.contents = kinds[:len(w.fits):len(w.fits)], kinds[len(w.fits):]

@@ -2,6 +2,8 @@ package work
 
 import (
 	"slices"
+	"strconv"
+	"strings"
 
 	"boardwrap.example/internal/quote"
 	"boardwrap.example/internal/word"
@@ -381,14 +383,27 @@ func (t TryPair) append(w *writer) {
 	w.say("Hold ").thing(t.One).say(" to ").thing(t.Other).say(" as they will meet: they must draw each other, not push. Mark on each the face that meets the other.")
 }
 
-// again reports whether a content like the first one is stuck in the same way on another copy
-// of the piece.
-func again(first, next Fix) bool {
+// Again reports whether next sticks a content like f's in the same way on another
+// copy of the piece.
+func (f Fix) Again(next Fix) bool {
 	on, what := next.On, next.What
-	on.Copy, on.Name, what.Copy = first.On.Copy, first.On.Name, first.What.Copy
-	return on.Kind == OnPiece && what.Kind == Content && on == first.On && what == first.What &&
-		next.At == first.At && next.Quarters == first.Quarters && next.Up == first.Up && next.By == first.By &&
-		next.Flat == first.Flat && next.Marked == first.Marked && next.Size == first.Size && slices.Equal(next.Areas, first.Areas)
+	on.Copy, on.Name, what.Copy = f.On.Copy, f.On.Name, f.What.Copy
+	return on.Kind == OnPiece && what.Kind == Content && on == f.On && what == f.What &&
+		next.At == f.At && next.Quarters == f.Quarters && next.Up == f.Up && next.By == f.By &&
+		next.Flat == f.Flat && next.Marked == f.Marked && next.Size == f.Size && slices.Equal(next.Areas, f.Areas)
+}
+
+// counted reports whether what things are stuck on is called by the numbers of its
+// copies, one after the other, as in leaf 3, leaf 4, leaf 5.
+func counted(list alike[Fix]) bool {
+	first := list.at(0).On
+	for i := range list {
+		on := list.at(i).On
+		if on.Copy != first.Copy+i || on.Name != strings.Replace(first.Name, strconv.Itoa(first.Copy+1), strconv.Itoa(on.Copy+1), 1) {
+			return false
+		}
+	}
+	return true
 }
 
 func (f Fix) append(w *writer) {
@@ -411,7 +426,7 @@ func (f Fix) append(w *writer) {
 		return
 	}
 	if len(lines) < 2 {
-		lines = run(w, again)
+		lines = run(w, Fix.Again)
 	}
 	w.by(f.By).say(" ").thing(f.What)
 	turned := [...]string{"", ", turned a quarter clockwise", ", turned half round", ", turned a quarter anticlockwise"}[f.Quarters&3]
@@ -426,8 +441,12 @@ func (f Fix) append(w *writer) {
 	if f.What.Kind == Magnet {
 		w.say(" into its hole in ").base(f.On).say(", its marked face out")
 	} else if w.say(" on "); len(lines) > 1 {
-		w.say("each of ")
-		for i := range lines {
+		w.say("each of ").base(f.On)
+		if len(lines) > 2 && counted(lines) {
+			lines = lines[len(lines)-1:]
+			w.say(" to ").base(lines.at(0).On)
+		}
+		for i := 1; i < len(lines); i++ {
 			w.join(i, len(lines)).base(lines.at(i).On)
 		}
 	} else {
