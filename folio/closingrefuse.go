@@ -78,15 +78,16 @@ func (b *builder) doesNotClose(h *pinch, t Tight) {
 }
 
 // closesAsMade says what does not go between covers as they are made: a fitting,
-// which is inside and can be changed, or else it is warned about.
-func (b *builder) closesAsMade(h *pinch, t Tight) {
+// which is inside and can be changed, or else it is warned about. With creases as told it
+// is so much too thick.
+func (b *builder) closesAsMade(h *pinch, t Tight, over units.Length, creased string) {
 	n := b.notation()
-	tallest, most := -1, -units.Longest
-	if h.meeting == closing.BesideSpine {
-		tallest = h.stands
-	}
+	tallest, most, all := -1, -units.Longest, units.Length(0)
 	for _, c := range h.cells {
-		if c.fitting >= 0 && c.over(h.place.Min) && c.height > most {
+		if c.fitting < 0 || !c.over(h.place.Min) {
+			continue
+		}
+		if all += c.height; c.height > most {
 			tallest, most = c.fitting, c.height
 		}
 	}
@@ -96,8 +97,14 @@ func (b *builder) closesAsMade(h *pinch, t Tight) {
 		return
 	}
 	f := &b.plan.fitted[tallest]
-	b.bad.Add(check.Violation{Path: fittingPath(f.index), Code: NotClosing, Nature: check.Impossible, Got: t.where(b.plan),
-		Want: "something there that is lower by " + n.Bound(-h.left(), units.Up) + " than " + f.Label()})
+	want := "nothing there"
+	switch {
+	case 2*over <= most:
+		want = "something there that is lower by " + n.Bound(over, units.Up) + " than " + f.Label() + creased
+	case over < all:
+		want = "things there that are thinner by " + n.Bound(over, units.Up) + " in all, or none" + creased
+	}
+	b.bad.Add(check.Violation{Path: fittingPath(f.index), Code: NotClosing, Nature: check.Impossible, Got: t.where(b.plan), Want: want})
 }
 
 // closingPath is the field that decides on the room of a meeting.

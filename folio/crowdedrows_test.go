@@ -58,6 +58,9 @@ func crowdedRow(r *rand.Rand) (s folio.Spec, ok bool) {
 				if r.IntN(2) == 0 {
 					b.Width, s.Spine.Contents = 0, 3*mm
 				}
+				if r.IntN(2) == 0 { // the hinges on both sides of a spine need not be alike
+					j.Hinge = hinges[r.IntN(len(hinges))]
+				}
 				s.Row.Boards, s.Row.Joints = append(s.Row.Boards, b), append(s.Row.Joints, j)
 				sides = append(sides, spine, spine)
 			}

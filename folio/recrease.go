@@ -52,7 +52,13 @@ func (b *builder) tooTight() {
 		none = &all[worst(all, 0)]
 	}
 	if t := c.planned.tight(none); b.plan.measured != nil {
-		b.closesAsMade(none, t)
+		over, further := -none.left(), ""
+		if c.turns && none.meeting == closing.BetweenCovers {
+			if least := -c.far.leaves(none); least < over {
+				over, further = least, ", with hinges creased further out"
+			}
+		}
+		b.closesAsMade(none, t, over, further)
 	} else {
 		b.doesNotClose(none, t)
 	}
