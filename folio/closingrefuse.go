@@ -82,7 +82,8 @@ func (b *builder) doesNotClose(h *pinch, t Tight) {
 // is so much too thick.
 func (b *builder) closesAsMade(h *pinch, t Tight, over units.Length, creased string) {
 	n := b.notation()
-	tallest, most, all := -1, -units.Longest, units.Length(0)
+	var all units.Length
+	tallest, most := -1, -units.Longest
 	for _, c := range h.cells {
 		if c.fitting < 0 || !c.over(h.place.Min) {
 			continue

@@ -316,6 +316,23 @@ func TestRefitNames(t *testing.T) {
 			t.Errorf("of the error of another Spec: %v", left)
 		}
 	}
+	// Nor is there what stands beyond its last fitting, nor one without a kind that a material
+	// without a name would be of.
+	more := s
+	more.Fittings = append(slices.Clone(s.Fittings), folio.Fitting{Kind: folio.Mat{Size: units.Size{W: 900 * mm, H: mm}}})
+	_, err = folio.Build(more)
+	if own := fit.Misfits(more, err); len(own) == 0 || own[len(own)-1].Index() != len(s.Fittings) {
+		t.Errorf("of its own error: %v", own)
+	}
+	for _, m := range fit.Misfits(s, err) {
+		if m.Index() >= len(s.Fittings) {
+			t.Errorf("of a Spec with fewer fittings: %v", m)
+		}
+	}
+	bare := folio.Spec{Cover: s.Cover, Spine: s.Spine, Covering: stock.Stock{Sheets: []stock.Sheet{{Size: units.Size{W: mm, H: mm}}}}, Fittings: []folio.Fitting{{}}}
+	if _, err := folio.Build(bare); err == nil || len(fit.Misfits(bare, err)) != 0 {
+		t.Errorf("what is no kind is a misfit: %v", fit.Misfits(bare, err))
+	}
 	if fit.Misfits(s, nil) != nil || fit.Misfits(s, context.Canceled) != nil {
 		t.Error("misfits without violations")
 	}
