@@ -54,6 +54,7 @@ func (b *builder) notation() units.Notation { return b.spec.Rulers.Main.Notation
 // exact is the ruler for sums of what is on its ruler already.
 func (b *builder) exact() units.Ruler { return b.notation().Exact() }
 
+//go:noinline
 func (b *builder) warn(w check.Warning) {
 	if b.plan.warnings == nil {
 		b.plan.warnings = make([]check.Warning, 0, 2)
