@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -11,7 +12,7 @@ import (
 
 // A bordered kind takes more of a side by relation than its picture has.
 type bordered interface {
-	border(by place.PictureRule, n units.Notation) units.Length
+	border(by place.PictureRule, r *rule.Rulers) units.Length
 }
 
 // unsized gives a picture, for a size that is not known because something is wrong, what
@@ -44,14 +45,14 @@ func (f *fitter) past(s side, code check.Code, got, room units.Length, on string
 	n, w := f.notation(), s.working
 	if w != nil && f.want.picture == place.PictureAny && f.want.proportions == (place.Proportions{}) {
 		least := f.ruler().Down(room) - (got - w.Length())
-		cut := w.Total() - times(least, w.Shares())
-		switch {
-		case least < f.ruler().Up(units.Shortest):
-		case s.relation.More >= cut:
-			f.b.bad.Long(f.at(s.field+".more"), code, n, s.relation.More, s.relation.More-cut, "to be at most "+n.Bound(room, units.Down)+" "+on)
-			return
-		case s.relation.More == 0:
-			f.b.bad.Short(f.at(s.field+".less"), code, n, s.relation.Less, s.relation.Less+cut, "to be at most "+n.Bound(room, units.Down)+" "+on)
+		cut, what := w.Total()-times(least, w.Shares()), "to be at most "+n.Bound(room, units.Down)+" "+on
+		if least >= f.ruler().Up(f.ruler().Up(units.Shortest)+f.border+min(f.border, 1)) {
+			if s.relation.More > 0 {
+				f.b.bad.Long(f.at(s.field+".more"), code, n, s.relation.More, max(s.relation.More-cut, 0), what)
+			}
+			if cut -= s.relation.More; cut > 0 {
+				f.b.bad.Short(f.at(s.field+".less"), code, n, s.relation.Less, s.relation.Less+cut, what)
+			}
 			return
 		}
 	}
@@ -60,23 +61,78 @@ func (f *fitter) past(s side, code check.Code, got, room units.Length, on string
 
 // lacking says that a side by relation is too small for what a design wants in it,
 // and how much less must be taken off.
-func (f *fitter) lacking(s side, v check.Violation) {
-	n, w := f.notation(), s.working
-	_, what, _ := strings.Cut(v.Want, " for ")
-	if v.Bound == check.AtLeast {
-		cut := times(w.Length()+v.By, w.Shares()) - w.Total()
-		each, what := cut.Half(units.Up), "for "+what
-		switch {
-		case s.relation.Less >= cut:
-			f.b.bad.Long(f.at(s.field+".less"), RoomSmall, n, s.relation.Less, s.relation.Less-cut, what)
-			return
-		case s.relation.Margin >= each:
-			f.b.bad.Long(f.at(s.field+".margin"), RoomSmall, n, s.relation.Margin, s.relation.Margin-each, what)
-			return
-		}
+func (f *fitter) lacking(tall bool, s side, v check.Violation) {
+	got := v.Got + " of room"
+	if _, what, _ := strings.Cut(v.Want, " for "); v.Bound == check.AtLeast {
+		least := f.ruler().Up(s.working.Length() + v.By)
+		f.b.lessOff(f.index, s.relation, s.working, tall, RoomSmall, least, least, got, "for "+what)
+		return
 	}
-	v.Path, v.Code, v.Got, v.Bound, v.Limit, v.By = f.at(s.field), RoomSmall, v.Got+" of room", check.NoBound, 0, 0
+	v.Path, v.Code, v.Got = f.at(s.field), RoomSmall, got
 	f.b.bad.Add(v)
+}
+
+// lessOff says what must be taken off less, or added, for a side by relation to come to
+// the least that would do: at one field where that does, else at each that it takes; and
+// where none does, how much more there must be than is got. More than there is of what
+// the fitting lies on is not to be had.
+func (b *builder) lessOff(i int, r *place.Relation, w *units.Working, tall bool, code check.Code, least, most units.Length, got, what string) {
+	n, path := b.notation(), fittingPath(i)+axisTextOf(tall).size
+	room, known := b.roomOf(i)
+	there, gaps := *sideOf(&room, tall), max(r.Shares-1, 0)
+	lack := times(least, w.Shares()) - w.Total()
+	off := [...]struct {
+		field string
+		l     units.Length
+		n     int
+	}{{".margin", r.Margin, 2}, {".less", r.Less, 1}, {".gap", r.Gap, gaps}}
+	switch {
+	case known && least > there:
+		if most = least; there > 0 {
+			got = n.Text(there) + " where it lies"
+		}
+	case 2*r.Margin+r.Less+times(r.Gap, gaps) >= lack:
+		for one := true; lack > 0; one = false {
+			for _, o := range off {
+				cut, _ := lack.Scale(1, int64(max(o.n, 1)), units.Up)
+				if o.n == 0 || o.l == 0 || one && o.l < cut || lack <= 0 {
+					continue
+				}
+				cut = min(cut, o.l)
+				lack -= times(cut, o.n)
+				b.bad.Long(path+o.field, code, n, o.l, o.l-cut, what)
+			}
+		}
+		return
+	case known && least < there && r.Less == 0 && check.InBounds(r.More+lack):
+		b.bad.Short(path+".more", code, n, r.More, r.More+lack, what)
+		return
+	}
+	if strings.HasPrefix(what, "or ") {
+		what = ", " + what
+	} else {
+		what = " " + what
+	}
+	b.bad.Impossible(path, code, got, "at least "+n.Bound(most, units.Up)+what)
+}
+
+// An axisText is what is said of a side of a fitting across or along its ground.
+type axisText struct {
+	code               check.Code
+	wide, size, offset string
+	edges              [2]string
+}
+
+var axisTexts = [2]axisText{
+	{TooWide, "wide on ", ".size.w", ".place.offset.x", [2]string{"left", "right"}},
+	{TooTall, "high on ", ".size.h", ".place.offset.y", [2]string{"head", "tail"}},
+}
+
+func axisTextOf(tall bool) *axisText {
+	if tall {
+		return &axisTexts[1]
+	}
+	return &axisTexts[0]
 }
 
 // anyPicture refuses a rule for pictures where there are none.
@@ -180,17 +236,20 @@ func axisName(tall bool) string {
 	return "width"
 }
 
-// nothingLeft says that a field takes all that there is of a side, or more: so
-// much of it on either side leaves something.
-func (f *fitter) nothingLeft(tall bool, field string, got, most, room units.Length, what string) bool {
-	code, at := TooWide, ".size.w"
+// nothingLeft says that a field takes all that there is of a side, or more: so much of
+// it on either side leaves something, or less taken off by the relation, where it must
+// be at least so much.
+func (f *fitter) nothingLeft(tall bool, field string, got, atLeast units.Length, what string) bool {
+	code, r, w := axisTextOf(tall).code, &f.given.Size.W, f.want.w
 	if tall {
-		code, at = TooTall, ".size.h"
+		r, w = &f.given.Size.H, f.want.h
 	}
-	if most >= units.Shortest {
+	l, step := w.Length(), f.ruler().Up(units.Shortest)
+	if most := (l - step).Half(units.Down); most >= max(atLeast, units.Shortest) {
 		f.b.bad.Long(f.at(field), code, f.notation(), got, most, what)
 	} else {
-		f.b.bad.Impossible(f.at(at), code, f.notation().Text(room)+" in all", "more than that, "+what)
+		least := f.ruler().Up(step + 2*max(got, atLeast))
+		f.b.lessOff(f.index, r, w, tall, code, least, least, f.notation().Text(l)+" in all", what)
 	}
 	return false
 }

@@ -77,6 +77,14 @@ func (f Fitted) Design() (pocket.Design, bool) {
 	return f.design, f.folded()
 }
 
+// ground returns what others stand on, where they lie.
+func (f *Fitted) ground() units.Rect {
+	if f.carrier.Empty() {
+		return f.rect
+	}
+	return f.carrier
+}
+
 func (f *Fitted) folded() bool { return f.design.Kind() != nil }
 
 // Layers walks what the fitting adds to the height of the open folio, part by

@@ -16,7 +16,8 @@ type fitter struct {
 	b       *builder
 	given   *Fitting // of the Spec, or with what follows by relation
 	stock   *stock.Stock
-	want    wanted // its sides by relation
+	want    wanted       // its sides by relation
+	border  units.Length // what the kind takes of such a side beside its picture
 	// The fields of a pocket's kind that took the room at hand.
 	handed *[2]string
 	// Set by fit, relative to the footprint.

@@ -148,10 +148,7 @@ func (b *builder) sit(index int, f *fitter, places []int16) bool {
 		out.panel = under.panel
 		out.outside = under.outside
 		on = under.Label()
-		area = under.carrier
-		if area.Empty() {
-			area = under.rect
-		}
+		area = under.ground()
 	}
 	out.rect = f.given.Place.Within(area, f.footprint, f.ruler())
 	if f.given.Place.Lined() && !b.lineUp(f, out, area, on, places) {
@@ -160,7 +157,11 @@ func (b *builder) sit(index int, f *fitter, places []int16) bool {
 	if out.base < 0 && !f.given.Place.Lined() {
 		out.rect = b.settled(f.index, b.plan.index(role), out.rect, area)
 	}
-	if b.inside(f, out.rect, area, on) && out.base >= 0 {
+	inside := b.inside(f, out.rect, area, on)
+	if !f.footprint.FitsIn(area.Size()) {
+		return false // how it lies to others depends on what mends it
+	}
+	if inside && out.base >= 0 {
 		b.stands(f, out)
 	}
 	b.apart(f, out, area)

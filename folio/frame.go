@@ -160,8 +160,19 @@ func (fr Frame) fit(f *fitter) bool {
 }
 
 // border is what the rails take of a side.
-func (fr Frame) border(_ place.PictureRule, n units.Notation) units.Length {
-	return 2 * fr.withDefaults(n).Rail
+func (fr Frame) border(_ place.PictureRule, r *rule.Rulers) units.Length {
+	given := fr.withDefaults(r.Main.Notation())
+	return 2 * max(given.Rail, given.leastRail(r.Fitting))
+}
+
+// leastRail returns the least rail that covers the foam beside a picture that is lapped
+// as asked for, on the ruler; 0 where it follows from something wrong.
+func (fr *Frame) leastRail(r units.Ruler) units.Length {
+	ease := given(fr.Ease)
+	if !check.InBounds(fr.Lap) || !check.InBounds(fr.FoamWidth) || ease < 0 || ease > units.Longest {
+		return 0
+	}
+	return r.Up((r.Up(2*fr.Lap) + ease).Half(units.Up) + fr.FoamWidth)
 }
 
 // filling gives the frame the largest picture on the ruler with which it is no
@@ -179,7 +190,7 @@ func (fr Frame) filling(f *fitter) (Kind, bool) {
 		step := ruler.Up(units.Shortest)
 		opening := ruler.Down(l - 2*rail)
 		if opening < step {
-			return f.nothingLeft(tall, ".kind.rail", rail, (l - step).Half(units.Down), l, "or no opening is left")
+			return f.nothingLeft(tall, ".kind.rail", rail, given.leastRail(ruler), "or no opening is left")
 		}
 		if f.want.picture == place.PictureAny {
 			f.sum("opening "+axisName(tall)+" that the rails leave", units.Down, units.T("frame", l), units.N(-2, "rail", rail))
@@ -247,28 +258,42 @@ func (fr Frame) check(f *fitter, foamKnown bool) (film stock.Stock) {
 	default:
 		bad.Short(f.at(".kind.foam"), TooThin, n, fr.Foam, within, lies)
 	}
-	if ease := given(fr.Ease); ease >= 2*fr.Lap {
+	// The lap may have to be less for the sake of an opening.
+	lap := fr.Lap
+	if most := fr.mostLap(ruler); lap > most && most >= units.Shortest {
+		lap = most
+	}
+	if ease := given(fr.Ease); ease >= 2*lap {
 		const why = "or the picture's edge can show in the window"
-		if most := ruler.Down(2*fr.Lap - 1); most >= units.Shortest {
+		most, least := ruler.Down(2*lap-1), ruler.Up(ease.Half(units.Down)+1)
+		if most < units.Shortest && least > lap && lap < fr.Lap {
+			most = 2*lap - 1
+		}
+		if most >= units.Shortest {
 			bad.Long(f.at(".kind.ease"), TooWide, n, ease, most, why)
 		} else {
-			bad.Short(f.at(".kind.lap"), TooNarrow, n, fr.Lap, ruler.Up(ease.Half(units.Down)+1), why)
+			bad.Short(f.at(".kind.lap"), TooNarrow, n, fr.Lap, least, why)
 		}
 	}
 	fr.checkOpening(f)
 	return film
 }
 
+// mostLap returns the greatest lap that leaves a step of the ruler of the opening.
+func (fr *Frame) mostLap(r units.Ruler) units.Length {
+	return (min(fr.Picture.Size.W, fr.Picture.Size.H) - r.Step()).Half(units.Down)
+}
+
 // checkOpening checks that a step of the ruler at least is left of the opening,
 // both ways.
-func (fr Frame) checkOpening(f *fitter) {
+func (fr *Frame) checkOpening(f *fitter) {
 	const why = "or no opening is left"
 	n, pic, step := f.notation(), fr.Picture.Size, f.ruler().Step()
 	least := step + 2*fr.Lap
 	if pic.W >= least && pic.H >= least {
 		return
 	}
-	if most := (min(pic.W, pic.H) - step).Half(units.Down); most >= units.Shortest {
+	if most := fr.mostLap(f.ruler()); most >= units.Shortest {
 		f.b.bad.Long(f.at(".kind.lap"), TooWide, n, fr.Lap, most, why)
 		return
 	}
@@ -308,8 +333,13 @@ func (fr Frame) sized(f *fitter, s *frameSize) bool {
 	if inner := min(across-clear, along-s.picAlong).Half(units.Down); inner < fr.FoamWidth {
 		// A frame of opening and two rails, before it is put on the ruler, that has
 		// room for two strips beside what lies between them.
-		rail := max(clear-openAcross, s.picAlong-openAlong).Half(units.Up) + fr.FoamWidth
-		f.b.bad.Short(f.at(".kind.rail"), TooNarrow, f.notation(), fr.Rail, f.ruler().Up(rail), "for the foam strips beside the picture")
+		rail := f.ruler().Up(max(clear-openAcross, s.picAlong-openAlong).Half(units.Up) + fr.FoamWidth)
+		const beside = "for the foam strips beside the picture"
+		if inner >= f.ruler().Step() && !fr.takes(f, s, rail) {
+			f.b.bad.Long(f.at(".kind.foamwidth"), TooWide, f.notation(), fr.FoamWidth, inner, "to lie beside the picture under the rail")
+			return false
+		}
+		f.b.bad.Short(f.at(".kind.rail"), TooNarrow, f.notation(), fr.Rail, rail, beside)
 		return false
 	}
 
@@ -341,6 +371,20 @@ func (fr Frame) sized(f *fitter, s *frameSize) bool {
 	f.comesTo(".kind.rail", "rail", fr.Rail, (across - openAcross).Half(units.Up), rail)
 	f.comesTo(".kind.ease", "ease", fr.Ease, s.clear-s.picAcross)
 	return true
+}
+
+// takes reports whether other rails go: of a side by relation they must leave an
+// opening, and else the frame must go on what it lies on.
+func (fr *Frame) takes(f *fitter, s *frameSize, rail units.Length) bool {
+	least, most := units.Size{W: s.openW.Length(), H: s.openH.Length()}, units.Size{W: units.Longest, H: units.Longest}
+	if room, known := f.b.roomOf(f.index); known {
+		most = room
+	}
+	_ = f.want.sides(func(tall bool, l units.Length) bool {
+		*sideOf(&least, tall), *sideOf(&most, tall) = f.ruler().Step(), l
+		return true
+	})
+	return least.Grow(rail).FitsIn(most)
 }
 
 // cutStrips adds the foam and lays it: one strip along each side beside the

@@ -78,7 +78,7 @@ func (b *builder) even(f *fitter, tall bool, room units.Length, on string) (unit
 			first = j
 		}
 		at := &b.footings[j]
-		if j != f.index && at.state != footingFound {
+		if j != f.index && at.state != footingFound && at.state != footingLarge {
 			return 0, false // said of that one
 		}
 		if n++; j == f.index {

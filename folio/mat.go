@@ -97,11 +97,11 @@ func (m Mat) fit(f *fitter) bool {
 }
 
 // border is what is taken off a side of a mat with a picture.
-func (m Mat) border(by place.PictureRule, n units.Notation) units.Length {
+func (m Mat) border(by place.PictureRule, r *rule.Rulers) units.Length {
 	if m.Picture == (pocket.Content{}) && by == place.PictureAny {
 		return 0
 	}
-	return 2 * orDefault(m.Reveal, usualReveal(n))
+	return 2 * orDefault(m.Reveal, usualReveal(r.Main.Notation()))
 }
 
 // filling gives a mat without a picture its size, and any other the largest
@@ -119,7 +119,7 @@ func (m Mat) filling(f *fitter) (Kind, bool) {
 	ok := f.want.sides(func(tall bool, l units.Length) bool {
 		most := ruler.Down(l - 2*reveal)
 		if most < units.Shortest {
-			return f.nothingLeft(tall, ".kind.reveal", reveal, (l - ruler.Up(units.Shortest)).Half(units.Down), l, "or nothing is left of the picture")
+			return f.nothingLeft(tall, ".kind.reveal", reveal, 0, "or nothing is left of the picture")
 		}
 		if f.want.picture == place.PictureAny {
 			f.sum("picture "+axisName(tall), units.Down, units.T("mat", l), units.N(-2, "reveal", reveal))

@@ -1,6 +1,9 @@
 package folio_test
 
 import (
+	"errors"
+	"slices"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -9,6 +12,7 @@ import (
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // Where a relation leaves nothing, what would do leaves the least that can be made: round a
@@ -63,5 +67,75 @@ func TestLeastByRelation(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// What takes more than there is of a side by relation is told at one field where that does,
+// else at each that it takes; obeyed, all of it, the folio builds. Of a panel of 114 x 159 mm
+// or so no margin of 30 mm and 60 mm less alone leaves a frame its 54 mm or more.
+func TestAllThatIsTakenOffIsTold(t *testing.T) {
+	frame := func(width units.Length) folio.Frame {
+		return folio.Frame{Rail: 12 * mm, Lap: 3 * mm, FoamWidth: width, Ease: units.None}
+	}
+	for name, c := range map[string]struct {
+		f     folio.Fitting
+		paths []string
+	}{
+		"a margin and less": {folio.Fitting{Kind: folio.Mat{}, Size: place.Sizing{W: place.Relation{Of: place.OfPanel, Margin: 35 * mm, Less: 60 * mm}, H: place.By(place.OfPanel)}},
+			[]string{".size.w.margin"}},
+		"both": {folio.Fitting{Kind: folio.Mat{Reveal: 40 * mm, Picture: pocket.Content{Name: "crew"}}, Size: place.Sizing{W: place.Relation{Of: place.OfPanel, Margin: 30 * mm, Less: 60 * mm}, H: place.By(place.OfPanel)}},
+			[]string{".size.w.margin", ".size.w.less"}},
+		"gaps too": {folio.Fitting{Kind: folio.Mat{}, Size: place.Sizing{W: place.Relation{Of: place.OfPanel, Shares: 3, Margin: 30 * mm, Less: 60 * mm, Gap: 80 * mm}, H: place.By(place.OfPanel)}, Place: place.Place{Across: place.Left}},
+			[]string{".size.w.margin", ".size.w.less", ".size.w.gap"}},
+		"another fitting, to which more is added": {folio.Fitting{Kind: frame(8 * mm), Size: place.Sizing{W: place.Relation{Of: place.OfFitting, Fitting: "badge"}, H: place.By(place.OfPanel)}},
+			[]string{".size.w.more"}},
+		"foam that no rail covers which leaves an opening": {folio.Fitting{Kind: frame(60 * mm), Size: place.Filling(place.OfPanel, 10*mm)}, []string{".kind.foamwidth"}},
+		"foam that a wider rail covers":                    {folio.Fitting{Kind: frame(15 * mm), Size: place.Filling(place.OfPanel, 10*mm)}, []string{".kind.rail"}},
+		"too large where it is moved to": {folio.Fitting{Kind: folio.Mat{}, Size: place.Sizing{W: place.Relation{Of: place.OfPanel, More: 9 * mm}, H: place.By(place.OfPanel)}, Place: place.Place{Across: place.Left, Offset: units.Point{X: 20 * mm}}},
+			[]string{".size.w.more", ".size.w.less"}},
+		"too large, and moved out": {folio.Fitting{Kind: folio.Mat{Size: units.Size{W: 300 * mm, H: 20 * mm}}, Place: place.Place{Across: place.Left, Offset: units.Point{X: 200 * mm}}},
+			[]string{".kind.size.w", ".place.offset.x"}},
+		"too large in the middle, moved": {folio.Fitting{Kind: folio.Mat{Size: units.Size{W: 300 * mm, H: 20 * mm}}, Place: place.Place{Offset: units.Point{X: -7 * mm}}}, []string{".kind.size.w"}},
+	} {
+		s := plainCase()
+		s.Cover = units.Size{W: 120 * mm, H: 160 * mm}
+		s.Fittings = []folio.Fitting{c.f, {Name: "badge", Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm}}}
+		var bad *check.Error
+		if !errors.As(builds(s), &bad) {
+			t.Errorf("%s is taken", name)
+			continue
+		}
+		var paths []string
+		for v := range bad.All() {
+			paths = append(paths, strings.TrimPrefix(v.Path, "fittings[0]"))
+		}
+		again, ok := obeyed(s, bad)
+		slices.Sort(paths)
+		slices.Sort(c.paths)
+		if err := builds(again); !ok || err != nil || !slices.Equal(paths, c.paths) {
+			t.Errorf("%s: %v; and then %v", name, bad, err)
+		}
+	}
+}
+
+// Of what stands on a fitting that is too large itself nothing is told that depends on its
+// size: that will be another one.
+func TestOnWhatIsTooLarge(t *testing.T) {
+	s := plainCase()
+	for _, on := range []folio.Fitting{
+		{Kind: folio.Mat{Size: units.Size{W: 600 * mm, H: 20 * mm}}},
+		{Kind: folio.Mat{}, Size: place.Sizing{W: place.Relation{Of: place.OfGround, More: 40 * mm}, H: place.By(place.OfGround)}},
+		{Kind: folio.Mat{}, Size: place.Sizing{W: place.Relation{Of: place.OfFitting, Fitting: "under", Less: 600 * mm}, H: place.By(place.OfGround)}},
+	} {
+		on.StandsOn = "under"
+		s.Fittings = []folio.Fitting{{Name: "under", Kind: folio.Mat{Size: units.Size{W: 500 * mm, H: 30 * mm}}}, on}
+		if v := only(builds(s)); v.Path != "fittings[0].kind.size.w" {
+			t.Errorf("%v", builds(s))
+		}
+	}
+	// Where it is as large as it may be, all is told.
+	s.Fittings[0].Kind = folio.Mat{Size: units.Size{W: 50 * mm, H: 30 * mm}}
+	if v := only(builds(s)); v.Path != "fittings[1].size.w.less" {
+		t.Errorf("%v", builds(s))
 	}
 }

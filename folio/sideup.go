@@ -73,9 +73,9 @@ func (f *fitter) under(err error) {
 			v.Path = "rulers.fitting"
 			f.b.bad.Add(v)
 		case f.want.w != nil && f.handed != nil && v.Path == f.handed[0]:
-			f.lacking(side{field: ".size.w", relation: &f.given.Size.W, working: f.want.w}, v)
+			f.lacking(false, side{field: ".size.w", relation: &f.given.Size.W, working: f.want.w}, v)
 		case f.want.h != nil && f.handed != nil && v.Path == f.handed[1]:
-			f.lacking(side{field: ".size.h", relation: &f.given.Size.H, working: f.want.h}, v)
+			f.lacking(true, side{field: ".size.h", relation: &f.given.Size.H, working: f.want.h}, v)
 		default:
 			f.b.bad.Under(f.at(".kind.kind"), v)
 		}

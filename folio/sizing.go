@@ -4,8 +4,8 @@ import (
 	"errors"
 	"slices"
 
-	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/place"
+	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/word"
 	"boardwrap.example/pocket"
@@ -28,6 +28,7 @@ type footingState uint8
 const (
 	footingOpen  footingState = iota
 	footingFound              // worked out
+	footingLarge              // likewise, and larger than what it lies on; that is said where it is placed
 	footingWrong              // it cannot be, which is said where it is worked out for good
 	footingRound              // it follows from itself, or from one that does; that is said
 )
@@ -53,28 +54,6 @@ func (b *builder) relate() {
 			b.footingOf(i)
 		}
 	}
-}
-
-// named returns the first fitting with a name, −1 for none.
-func (b *builder) named(name string) int {
-	for i := range b.spec.Fittings {
-		if b.spec.Fittings[i].Name == name && name != "" {
-			return i
-		}
-	}
-	return -1
-}
-
-// under returns the fitting before this one that it says it stands on, −1 for
-// none.
-//
-//go:noinline
-func (b *builder) under(i int) int {
-	name := b.spec.Fittings[i].StandsOn
-	if at := b.named(name); at < i {
-		return at
-	}
-	return -1
 }
 
 // follows returns the fittings from which the size of one follows by relation,
@@ -223,11 +202,11 @@ func (b *builder) by(i int, r *place.Relation, path, label string, tall bool) *u
 	default:
 		whole = at.size
 	}
-	side := whole.W
+	length := whole.W
 	if tall != r.Turned {
-		side = whole.H
+		length = whole.H
 	}
-	return b.shared(i, r, path, label+b.spec.label(i), tall, r.Terms(what, side, clearance))
+	return b.shared(i, r, path, label+b.spec.label(i), tall, r.Terms(what, length, clearance))
 }
 
 // shared adds the terms of a relation up and shares the sum; nil where nothing is
@@ -243,35 +222,24 @@ func (b *builder) shared(i int, r *place.Relation, path, label string, tall bool
 		b.bad.Impossible(path+".more", check.TooLarge, n.Text(l)+" in all", "at most "+n.Bound(units.Longest, units.Down))
 		return nil
 	}
-	code := TooWide
-	if tall {
-		code = TooTall
+	got := "nothing of the " + terms[0].Label // what lies round it takes all of it, or more
+	if terms[0].Length > 0 {
+		got = n.Text(terms[0].Length) + " of " + terms[0].Label
 	}
-	what := "or nothing is left for the " + b.spec.label(i)
-	least := ruler.Up(units.Shortest)
-	if kind, ok := b.spec.Fittings[i].Kind.(bordered); ok {
-		if border := kind.border(b.spec.Fittings[i].Size.Picture, n); check.InBounds(border) {
-			least += border
-		}
-	}
-	lack := times(ruler.Up(least), shares) - w.Total()
-	each := (lack).Half(units.Up)
-	between, _ := lack.Scale(1, int64(max(r.Shares-1, 1)), units.Up)
-	switch {
-	case r.Margin >= each:
-		b.bad.Long(path+".margin", code, n, r.Margin, r.Margin-each, what)
-	case r.Less >= lack:
-		b.bad.Long(path+".less", code, n, r.Less, r.Less-lack, what)
-	case r.Gap >= between && r.Shares > 1:
-		b.bad.Long(path+".gap", code, n, r.Gap, r.Gap-between, what)
-	default:
-		got := "nothing of the " + terms[0].Label // what lies round it takes all of it, or more
-		if terms[0].Length > 0 {
-			got = n.Text(terms[0].Length) + " of " + terms[0].Label
-		}
-		b.bad.Impossible(path, code, got, "at least "+n.Bound(terms[0].Length+lack, units.Up)+", or less taken off, "+what)
-	}
+	least := ruler.Up(ruler.Up(units.Shortest) + borderOf(&b.spec.Fittings[i], &b.spec.Rulers))
+	b.lessOff(i, r, &w, tall, axisTextOf(tall).code, least, terms[0].Length+times(least, shares)-w.Total(), got, "or nothing is left for the "+b.spec.label(i))
 	return nil
+}
+
+// borderOf is what a kind takes of a side by relation beside its picture, 0 if that
+// follows from something wrong.
+func borderOf(f *Fitting, r *rule.Rulers) units.Length {
+	if kind, ok := f.Kind.(bordered); ok {
+		if border := kind.border(f.Size.Picture, r); check.InBounds(border) {
+			return border
+		}
+	}
+	return 0
 }
 
 // fitOne works one fitting out, without its place; nil where something is wrong
@@ -300,7 +268,7 @@ func (b *builder) fitOne(i int) *fitter {
 	sound = sound && ok
 	out := b.fitter
 	out.begin(b, i)
-	out.stock, out.want = paper, want
+	out.stock, out.want, out.border = paper, want, borderOf(f, &b.spec.Rulers)
 	if !ok && f.Kind != nil {
 		b.formOf(out)
 	}
@@ -400,27 +368,13 @@ func (b *builder) foot(i int, f *fitter) {
 		return
 	}
 	b.footings[i] = footing{state: footingFound, size: f.footprint, carrier: f.footprint, design: f.design}
+	if room, ok := b.roomOf(i); ok && !f.footprint.FitsIn(room) {
+		b.footings[i].state = footingLarge
+	}
 	if !f.carrier.Empty() {
 		b.footings[i].carrier = f.carrier.Size()
 		if len(f.surfaces) == 1 {
 			b.footings[i].part = f.surfaces[0].name + " of the "
 		}
 	}
-}
-
-// seatOf returns the board on which a fitting is, itself or by what it stands on,
-// and false where it stands on what there is not.
-func (b *builder) seatOf(i int) (role boards.Role, outside, ok bool) {
-	for b.spec.Fittings[i].StandsOn != "" {
-		j := b.under(i)
-		if j < 0 {
-			return 0, false, false
-		}
-		i = j
-	}
-	f := &b.spec.Fittings[i]
-	if role = f.Panel; role == boards.MainPanel {
-		role = b.plan.shape.Main
-	}
-	return role, f.Outside, b.plan.index(role) >= 0
 }

@@ -29,20 +29,42 @@ func (b *builder) inside(f *fitter, r, area units.Rect, on string) bool {
 	if !r.Empty() && r.In(area) {
 		return true
 	}
-	p := &f.given.Place
-	if size.W > room.W {
-		b.large(f, f.wide, TooWide, size.W, room.W, "wide on "+on)
-	} else {
-		b.beyond(f, ".place.offset.x", p.Offset.X, p.Back(false), area.Min.X-r.Min.X, "left", on)
-		b.beyond(f, ".place.offset.x", p.Offset.X, !p.Back(false), r.Max.X-area.Max.X, "right", on)
-	}
-	if size.H > room.H {
-		b.large(f, f.tall, TooTall, size.H, room.H, "high on "+on)
-	} else {
-		b.beyond(f, ".place.offset.y", p.Offset.Y, p.Back(true), area.Min.Y-r.Min.Y, "head", on)
-		b.beyond(f, ".place.offset.y", p.Offset.Y, !p.Back(true), r.Max.Y-area.Max.Y, "tail", on)
-	}
+	b.reaches(f, false, r.Min.X, r.Max.X, area.Min.X, area.Max.X, on)
+	b.reaches(f, true, r.Min.Y, r.Max.Y, area.Min.Y, area.Max.Y, on)
 	return b.bad.Len() == before
+}
+
+// reaches says how a fitting reaches beyond its area from left to right, or from head to
+// tail. What is too large must go in where its offset moves it; where nothing does, the
+// offset is told of too.
+func (b *builder) reaches(f *fitter, tall bool, from, to, low, high units.Length, on string) {
+	p, s, text := &f.given.Place, &f.wide, axisTextOf(tall)
+	offset := p.Offset.X
+	if tall {
+		s, offset = &f.tall, p.Offset.Y
+	}
+	back, room := p.Back(tall), high-low
+	before, after := low-from, to-high
+	if size := to - from; size > room {
+		before, after = 0, 0
+		if offset != 0 && !p.Lined() {
+			most := room - offset
+			if start := p.Start(tall, room, most, f.ruler()); start != 0 && start != offset { // in the middle
+				most = room - 2*f.ruler().Up(offset.Abs())
+			}
+			switch {
+			case most < room && f.ruler().Down(most) > f.ruler().Up(f.ruler().Up(units.Shortest)+max(s.more, f.border)):
+				room, on = most, on+" with its offset"
+			case (offset > 0) == back:
+				before = offset.Abs()
+			default:
+				after = offset.Abs()
+			}
+		}
+		b.large(f, *s, text.code, size, room, text.wide+on)
+	}
+	b.beyond(f, text.offset, offset, back, before, text.edges[0], on)
+	b.beyond(f, text.offset, offset, !back, after, text.edges[1], on)
 }
 
 // A cramped is the least clearance that leaves no room for something on a panel that

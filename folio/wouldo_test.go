@@ -177,6 +177,13 @@ func TestWhatWouldDoDoes(t *testing.T) {
 
 // tried builds a folio and does all that its violations say would do.
 func tried(tally *mendtest.Tally, s folio.Spec) error {
+	err := builds(s)
+	mendtest.Value(tally, s, err, offersOf(s), builds)
+	return err
+}
+
+// offersOf are the names and kinds that a text may ask for.
+func offersOf(s folio.Spec) []any {
 	offers := []any{folio.Mat{Size: units.Size{W: 20 * mm, H: 20 * mm}}}
 	for _, k := range s.Stocks {
 		if k.Caliper > 0 {
@@ -190,10 +197,7 @@ func tried(tally *mendtest.Tally, s folio.Spec) error {
 			offers = append(offers, f.Name)
 		}
 	}
-	offers = append(offers, names)
-	err := builds(s)
-	mendtest.Value(tally, s, err, offers, builds)
-	return err
+	return append(offers, names)
 }
 
 // Garbage too is answered with paths that lead to fields of what was given, a

@@ -156,6 +156,7 @@ func (m *maker) stripFromContent(s FoldedStrip, h hold, d depth) stripPanels {
 		p.base = need
 	} else if p.base < need {
 		m.Short("base", check.TooSmall, m.n, p.base, need, "for the content with ease")
+		p.base = need // the strip must be long enough for that
 	}
 	p.spine = m.spineFor(s, h)
 	m.stripDefaults(&p, d, h.content.Size.W)

@@ -342,12 +342,12 @@ func TestRefitNames(t *testing.T) {
 // Spec that was given calls it; a row of a family tells of those that are listed, and how
 // many more there are.
 func TestMoreMisfitsThanAreListed(t *testing.T) {
-	// Each is too wide, and overlaps each that comes before: that is 91 violations of 13, and
-	// 820 of 40, of which 100 are listed; and some come out of no sheet.
+	// Each is too wide: that is 91 violations of 91, and 220 of 220, of which 100 are listed;
+	// and some come out of no sheet.
 	for _, c := range []struct {
 		n, large int
 		tells    string
-	}{{13, 9, ""}, {13, 10, "1 more"}, {13, 11, "2 more"}, {40, 0, "720 more"}} {
+	}{{91, 9, ""}, {91, 10, "1 more"}, {91, 11, "2 more"}, {220, 0, "120 more"}} {
 		n, s := c.n, club(150, 200)
 		s.Stocks = append(s.Stocks, stock.Stock{Name: "offcut", Caliper: mm / 4, Sheets: []stock.Sheet{{Size: units.Size{W: 200 * mm, H: 200 * mm}}}})
 		s.Fittings = []folio.Fitting{{Kind: folio.Mat{Size: units.Size{W: 100 * mm, H: 100 * mm}}}}

@@ -147,28 +147,47 @@ func Try[T any](of T, v check.Violation, offers []any, again func(T) error) Find
 		return leaveOut(of, v, again)
 	}
 	m := Copy(of)
-	read, list, set := false, false, ""
-	err := At(reflect.ValueOf(&m).Elem(), v.Path, func(f reflect.Value) {
-		read = obey(f, v, offers)
-		list, set = f.Kind() == reflect.Slice, fmt.Sprint(f)
-	})
-	switch {
-	case err != nil:
-		return Finding{Astray, v.Error() + ": " + err.Error()}
-	case !read:
-		return Finding{Advice, v.Error()}
-	}
-	if beside := instead.FindStringSubmatch(v.Want); beside != nil {
-		path := v.Path[:strings.LastIndexByte(v.Path, '.')+1] + beside[1]
-		if err := At(reflect.ValueOf(&m).Elem(), path, func(f reflect.Value) { number(f, beside[2]) }); err != nil {
-			return Finding{Astray, v.Error() + ": " + err.Error()}
-		}
-		v.Path = path // where it would be now
+	list, set, found := do(&m, &v, offers)
+	if found.Outcome != Mended {
+		return found
 	}
 	if there, ok := find(again(m), v); ok && !(list && count(again(m), v) < count(again(of), v)) {
 		return Finding{NotDone, fmt.Sprintf("%v\n  with %s: %v", v, set, there)}
 	}
 	return Finding{}
+}
+
+// Do does what a violation says would do on a value, and says whether that can be done.
+func Do[T any](of *T, v check.Violation, offers []any) Outcome {
+	if strings.HasPrefix(v.Want, leftOut) {
+		return withoutElement(of, v).Outcome
+	}
+	_, _, found := do(of, &v, offers)
+	return found.Outcome
+}
+
+// do sets what a violation asks for, and returns whether that is a list and what it is
+// then; the path becomes that where it would be told next.
+func do[T any](of *T, v *check.Violation, offers []any) (list bool, set string, found Finding) {
+	read := false
+	err := At(reflect.ValueOf(of).Elem(), v.Path, func(f reflect.Value) {
+		read = obey(f, *v, offers)
+		list, set = f.Kind() == reflect.Slice, fmt.Sprint(f)
+	})
+	switch {
+	case err != nil:
+		return list, set, Finding{Astray, v.Error() + ": " + err.Error()}
+	case !read:
+		return list, set, Finding{Advice, v.Error()}
+	}
+	if beside := instead.FindStringSubmatch(v.Want); beside != nil {
+		path := v.Path[:strings.LastIndexByte(v.Path, '.')+1] + beside[1]
+		if err := At(reflect.ValueOf(of).Elem(), path, func(f reflect.Value) { number(f, beside[2]) }); err != nil {
+			return list, set, Finding{Astray, v.Error() + ": " + err.Error()}
+		}
+		v.Path = path // where it would be now
+	}
+	return list, set, Finding{}
 }
 
 // leftOut is how a text asks for an element of a list to go.
@@ -177,14 +196,26 @@ const leftOut = "it left out"
 // leaveOut takes an element out of its list. What the others are then called is
 // another matter, so there must be one violation less of its kind.
 func leaveOut[T any](of T, v check.Violation, again func(T) error) Finding {
+	m := Copy(of)
+	if found := withoutElement(&m, v); found.Outcome != Mended {
+		return found
+	}
+	if left := alike(again(m), v); left >= alike(again(of), v) {
+		return Finding{NotDone, fmt.Sprintf("%v\n  without it there are %d left", v, left)}
+	}
+	return Finding{}
+}
+
+// withoutElement takes the element at the path of a violation out of its list.
+func withoutElement[T any](of *T, v check.Violation) Finding {
 	open := strings.LastIndexByte(v.Path, '[')
 	if open < 0 || !strings.HasSuffix(v.Path, "]") {
 		return Finding{Astray, v.Error() + ": nothing that can be left out"}
 	}
 	i, err := strconv.Atoi(v.Path[open+1 : len(v.Path)-1])
-	m, there := Copy(of), false
+	there := false
 	if err == nil {
-		err = At(reflect.ValueOf(&m).Elem(), v.Path[:open], func(f reflect.Value) {
+		err = At(reflect.ValueOf(of).Elem(), v.Path[:open], func(f reflect.Value) {
 			if there = f.Kind() == reflect.Slice && i < f.Len(); there {
 				f.Set(reflect.AppendSlice(f.Slice(0, i), f.Slice(i+1, f.Len())))
 			}
@@ -192,9 +223,6 @@ func leaveOut[T any](of T, v check.Violation, again func(T) error) Finding {
 	}
 	if err != nil || !there {
 		return Finding{Astray, fmt.Sprintf("%v: no such element, %v", v, err)}
-	}
-	if left := alike(again(m), v); left >= alike(again(of), v) {
-		return Finding{NotDone, fmt.Sprintf("%v\n  without it there are %d left", v, left)}
 	}
 	return Finding{}
 }
