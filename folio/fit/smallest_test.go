@@ -707,15 +707,21 @@ func TestSmallestGate(t *testing.T) {
 
 // Whatever is wrong with what is asked for is told at once, steps in the usual numbers.
 func TestSmallestTellsEverythingAtOnce(t *testing.T) {
-	s := folio.Spec{Rulers: rule.Rulers{Board: -3}, Block: boards.Block{Page: units.Size{W: 90 * mm, H: 90 * mm}, Thickness: mm}}
-	_, err := fit.Smallest(context.Background(), s, fit.Budget{Steps: -1234}, pocket.Content{Size: units.Size{W: mm, H: mm}, Thickness: -mm})
-	for path, code := range map[string]check.Code{"block.page": check.Conflict, "rulers.board": check.Unknown, "budget.steps": check.Negative, "contents[0].thickness": check.Negative} {
-		if !refusedWith(err, path, code) {
-			t.Errorf("no word of %s: %v", path, err)
-		}
+	long, err := units.NewRuler(2*units.Metre, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
 	}
-	if err == nil || !strings.Contains(err.Error(), "-1234") {
-		t.Errorf("less than no steps: %v", err)
+	for _, ruler := range []units.Ruler{-3, long} {
+		s := folio.Spec{Rulers: rule.Rulers{Board: ruler}, Block: boards.Block{Page: units.Size{W: 90 * mm, H: 90 * mm}, Thickness: mm}}
+		_, err := fit.Smallest(context.Background(), s, fit.Budget{Steps: -1234}, pocket.Content{Size: units.Size{W: mm, H: mm}, Thickness: -mm})
+		for path, code := range map[string]check.Code{"block.page": check.Conflict, "rulers.board": check.Unknown, "budget.steps": check.Negative, "contents[0].thickness": check.Negative} {
+			if !refusedWith(err, path, code) {
+				t.Errorf("no word of %s: %v", path, err)
+			}
+		}
+		if err == nil || !strings.Contains(err.Error(), "-1234") {
+			t.Errorf("less than no steps: %v", err)
+		}
 	}
 }
 
@@ -758,8 +764,7 @@ func TestSearchesRefuseARuler(t *testing.T) {
 	if _, err := fit.Largest(ctx, s, units.Size{W: 2 * mm, H: 3 * mm}); !refusedWith(err, "rulers.board", check.Unknown) {
 		t.Errorf("largest: %v", err)
 	}
-	var bad *check.Error
-	if _, err := fit.Largest(ctx, long, units.Size{W: 2 * mm, H: 3 * mm}); !refusedWith(err, "rulers.board", check.Unknown) || !errors.As(err, &bad) || bad.Len() != 1 {
+	if _, err := fit.Largest(ctx, long, units.Size{W: 2 * mm, H: 3 * mm}); !refusedWith(err, "rulers.board", check.Unknown) {
 		t.Errorf("largest, in steps of 2 m: %v", err)
 	}
 	// Steps of a metre are as long as they may be.

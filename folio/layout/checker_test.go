@@ -403,6 +403,9 @@ func (c *checker) cut(m layout.Laid, step layout.CutStep, heap map[units.Size]in
 		}
 		last = y.Use()
 		if y.Use() == layout.Waste {
+			if y.Count() != 0 || !y.Size().Empty() || y.Name() != "" {
+				c.say("%s step %d: it is said to give %d of waste %v %q", m.Name(), step.Number(), y.Count(), y.Size(), y.Name())
+			}
 			continue
 		}
 		if gives[y.Size()] < y.Count() || y.Count() < 1 || (y.Use() == layout.PieceUse) != (y.Name() != "") {

@@ -99,6 +99,7 @@ func TestMaterialsOfOneNameInThreeFolios(t *testing.T) {
 	}{
 		"no mass, and one":          {[3]folio.Spec{board(0), board(900 * gram), board(900 * gram)}, ""},
 		"no mass, and two":          {[3]folio.Spec{board(0), board(800 * gram), board(900 * gram)}, `the name "chipboard" of a material that is 900 g/m², and in folios[1] 800 g/m²`},
+		"no mass, and next to none": {[3]folio.Spec{board(0), board(1), board(2)}, `the name "chipboard" of a material that is ` + units.Grammage(2).String() + `, and in folios[1] ` + units.Grammage(1).String()},
 		"a mass, none, and another": {[3]folio.Spec{board(800 * gram), board(0), board(900 * gram)}, `the name "chipboard" of a material that is 900 g/m², and in folios[0] 800 g/m²`},
 		"a mass twice, and another": {[3]folio.Spec{board(800 * gram), board(800 * gram), board(900 * gram)}, `the name "chipboard" of a material that is 900 g/m², and in folios[0] 800 g/m²`},
 		"no mass, and thicker":      {[3]folio.Spec{board(0), board(0), thick}, `the name "chipboard" of a material that is 1/8 in thick, and in folios[0] 1/16 in`},

@@ -40,8 +40,8 @@ func TestNotFoundIsNotImpossible(t *testing.T) {
 				t.Errorf("%v, %d: %d copies, most %t, %v", kind, seed, y.Copies(), y.Most(), err)
 			}
 			for _, looks := range []int{1, 2, 6}[:3*min(seed, 1)] { // nor is it found when the search is ended
-				if y, err := layout.HowMany(&clock{Context: t.Context(), left: looks}, job, 0, layout.Budget{Steps: 1}); err != nil || y.Copies() > 1 {
-					t.Errorf("%v, %d, %d looks: %d copies, %v", kind, seed, looks, y.Copies(), err)
+				if y, err := layout.HowMany(&clock{Context: t.Context(), left: looks}, job, 0, layout.Budget{Steps: 1}); err != nil || y.Copies() == 0 && y.Most() || y.Copies() > 1 {
+					t.Errorf("%v, %d, %d looks: %d copies, most %t, %v", kind, seed, looks, y.Copies(), y.Most(), err)
 				}
 			}
 			if y.Copies() == 0 {
@@ -59,9 +59,9 @@ func TestNotFoundIsNotImpossible(t *testing.T) {
 // each other; that does not prove that it takes two where the search finds it with neither.
 func TestNotFoundEitherWay(t *testing.T) {
 	missed := 0
-	for seed := range int64(3) {
+	for seed := range int64(6) {
 		r := rand.New(rand.NewSource(seed))
-		job := wraps(t, []int{1}, sheets("50 x 30", 1, stock.GrainUnknown))
+		job := wraps(t, []int{1}, sheets([...]string{"50 x 30", "30 x 50"}[seed%2], 1, stock.GrainUnknown))
 		small := slices.Concat(cutUp(r, inches("12 x 21 3/4"), 12), cutUp(r, inches("19 x 4"), 8), cutUp(r, inches("19 x 4"), 8))
 		for i, s := range append(small, inches("19 x 26"), inches("19 x 26")) {
 			job.Pieces = append(job.Pieces, layout.LoosePiece{Name: fmt.Sprint("piece ", i), Material: "marbled paper", Size: s, Quantity: 1})
@@ -72,6 +72,11 @@ func TestNotFoundEitherWay(t *testing.T) {
 		}
 		if y.Copies() == 0 {
 			missed++
+		}
+		for looks := 1; looks < 18 && seed < 2; looks++ { // nor is it proved when the search is ended
+			if y, err := layout.HowMany(&clock{Context: t.Context(), left: looks}, job, 0, layout.Budget{Steps: 1}); err != nil || y.Copies() == 0 && y.Most() || y.Copies() > 1 {
+				t.Errorf("%d, %d looks: %d copies, most %t, %v", seed, looks, y.Copies(), y.Most(), err)
+			}
 		}
 	}
 	if missed == 0 {
@@ -99,6 +104,12 @@ func TestUnlimitedTheOtherWay(t *testing.T) {
 	y, err := layout.HowMany(t.Context(), job, 0, layout.Budget{Steps: 1})
 	if err != nil || y.Copies() != 3 || y.Unlimited() {
 		t.Errorf("%+v, %v", y, err)
+	}
+	// Where the grain of the sheets is not known, it does come out of them one way.
+	for _, size := range []string{"9 x 12", "12 x 9"} {
+		if y, err := layout.HowMany(t.Context(), wraps(t, []int{1}, sheets(size, layout.Unlimited, stock.GrainUnknown)), 0, layout.Budget{Steps: 1}); err != nil || !y.Unlimited() {
+			t.Errorf("out of %s: %+v, %v", size, y, err)
+		}
 	}
 }
 
@@ -268,7 +279,8 @@ func TestMaterialsOfTwoPlans(t *testing.T) {
 func TestNoSearchAfterTheEnd(t *testing.T) {
 	scraps := sheets("12 x 12", 0, stock.GrainAlongHeight)
 	scraps.Offcut = true
-	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("6 x 12", 5, stock.GrainAlongHeight), scraps, sheets("12 x 12", 1, stock.GrainAlongHeight)}}, piece("12 x 12", 3, stock.GrainParallel, layout.QuarterTurn))
+	job := hand(layout.Material{Sheets: []layout.SheetKind{sheets("6 x 12", 5, stock.GrainAlongHeight), scraps, sheets("12 x 12", 1, stock.GrainAlongHeight)}}, piece("12 x 12", 3, stock.GrainParallel, layout.QuarterTurn),
+		piece("20 x 20", 1, stock.GrainParallel, layout.QuarterTurn)) // which comes out of none is another matter
 	ctx, cancel := context.WithCancel(t.Context())
 	defer cancel()
 	for _, want := range []string{"2 more of 12 x 12 in, which will do, or fewer pieces", "2 more of 12 x 12 in, a sheet for each, which will do, or fewer pieces"} {

@@ -2,6 +2,7 @@ package layout
 
 import (
 	"context"
+	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -10,6 +11,7 @@ import (
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/cutorder"
 	"boardwrap.example/internal/packing"
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -38,6 +40,8 @@ func TestMostLengths(t *testing.T) {
 		}
 		if p := a.build(a.most); p == nil || p.Spec().Cover != (units.Size{W: 500*mm - units.Length(steps)*mm, H: 700*mm - units.Length(steps)*mm}) {
 			t.Errorf("%v: it cannot be built, or is another one", may)
+		} else if a.build(a.most) != p {
+			t.Errorf("%v: it is built again", may)
 		}
 	}
 }
@@ -156,6 +160,43 @@ func TestLackerAtItsEdge(t *testing.T) {
 	}
 	if c.cutter(check.Violation{Path: "cutter.longestcut", Code: SheetSmall}) || len(c.cuts) != 2 || c.cuts[0].Limit != 7 || c.cuts[1].Limit != 9 {
 		t.Errorf("kept %v", c.cuts)
+	}
+}
+
+// A piece is said to come out of a sheet just where it is laid on one, whatever is taken
+// off the edges, however long the cuts may be and whichever way round it may lie: also one
+// as large as the sheet, for which nothing is cut.
+func TestFitsByLaying(t *testing.T) {
+	r := rand.New(rand.NewPCG(16, 1))
+	fit, not, whole := 0, 0, 0
+	n := proptest.Cases(2000)
+	for range n {
+		some := func(most int64) int64 { return 1 + r.Int64N(most) }
+		st := packing.Stock{W: some(8), H: some(8), Count: 1, Trim: max(0, r.Int64N(5)-2)}
+		it := packing.Item{W: some(8), H: some(8), Copies: 1, Turn: r.IntN(2) == 0}
+		if r.IntN(8) == 0 {
+			it.W, it.H = st.W, st.H
+		}
+		p := &problem{Problem: packing.Problem{Stock: []packing.Stock{st}, Items: []packing.Item{it}, LongestCut: r.Int64N(10)}, kinds: []kind{{index: 0}},
+			material: Material{Sheets: []SheetKind{{Size: units.Size{W: length(st.W), H: length(st.H)}, Trim: length(st.Trim)}}}}
+		laid, err := packing.Solve(t.Context(), p.Problem, packing.Budget{Steps: 10_000})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got, want := p.fits(it), shorts(laid) == 0; got != want {
+			t.Fatalf("%+v out of %+v with cuts of up to %d: %t, laid %t", it, st, p.LongestCut, got, want)
+		}
+		switch {
+		case shorts(laid) > 0:
+			not++
+		case len(laid.Sheets[0].Nodes) == 1:
+			whole++
+		default:
+			fit++
+		}
+	}
+	if fit < n/10 || not < n/4 || whole < n/40 {
+		t.Errorf("of %d %d fit, %d do not, %d are as large as the sheet", n, fit, not, whole)
 	}
 }
 
