@@ -252,8 +252,10 @@ func (t *together) assign(grounds []ground, i int) bool {
 	}
 	c := t.contents[i]
 	from := 0 // equal contents take rooms in their order
-	if j := lastIndex(t.contents[:i], c); j >= 0 {
-		from = slices.Index(t.where[i], t.in[j])
+	for j, before := range t.contents[:i] {
+		if before == c {
+			from = slices.Index(t.where[i], t.in[j])
+		}
 	}
 	for _, k := range t.where[i][from:] {
 		if !t.shares(i, k) {
@@ -267,15 +269,6 @@ func (t *together) assign(grounds []ground, i int) bool {
 		t.used[k]--
 	}
 	return false
-}
-
-func lastIndex(list []pocket.Content, c pocket.Content) int {
-	for i := len(list) - 1; i >= 0; i-- {
-		if list[i] == c {
-			return i
-		}
-	}
-	return -1
 }
 
 // shares reports whether content i may go into a room with what lies there: as

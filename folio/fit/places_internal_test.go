@@ -116,6 +116,19 @@ func TestStepsOfASearch(t *testing.T) {
 	}
 }
 
+// So many that are as thick as their share go into a room together, and would not if each
+// were a nanometre thicker.
+func TestShareOfARoom(t *testing.T) {
+	for thick := range units.Length(40) {
+		for count := range 10 {
+			r := Room{thickness: thick, count: count}
+			if n := units.Length(r.Count()); r.share()*n > thick || (r.share()+1)*n <= thick {
+				t.Errorf("%d in %d: %d each", count, thick, r.share())
+			}
+		}
+	}
+}
+
 // Where equal contents go is looked for once: that takes no more work than for one of them,
 // for different ones as much for each.
 func TestWorkOfEqualContents(t *testing.T) {

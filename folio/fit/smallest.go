@@ -319,26 +319,29 @@ func (q *seeker) settle(cover *units.Size, out *Least) (units.Length, error) {
 		return spine, err
 	}
 	for {
-		out.narrow, out.low, out.thin = nil, nil, nil
 		if q.over() {
 			out.complete = false
 			return spine, nil
 		}
-		if _, _, out.narrow = q.holds(cover.Plus(-q.step, 0), spine); out.narrow == nil {
+		_, _, narrow := q.holds(cover.Plus(-q.step, 0), spine)
+		if narrow == nil {
 			cover.W -= q.step
 			continue
 		}
-		if _, _, out.low = q.holds(cover.Plus(0, -q.step), spine); out.low == nil {
+		_, _, low := q.holds(cover.Plus(0, -q.step), spine)
+		if low == nil {
 			cover.H -= q.step
 			continue
 		}
-		if !q.spine || q.over() {
-			return spine, nil
+		var thin error
+		if q.spine && !q.over() {
+			if thin = q.thinner(*cover, spine-q.step); thin == nil {
+				spine -= q.step
+				continue
+			}
 		}
-		if out.thin = q.thinner(*cover, spine-q.step); out.thin != nil {
-			return spine, nil
-		}
-		spine -= q.step
+		out.narrow, out.low, out.thin = narrow, low, thin
+		return spine, nil
 	}
 }
 

@@ -268,7 +268,7 @@ func checkContents(bad *check.List, contents []pocket.Content) {
 // than its share. With beside, a thicker one may lie beside others, as it may not: how
 // many are held then is no fewer than can be, some of them alone in their rooms.
 func (s *Survey) shared(ways [][]Berth, where [][]int, beside bool) (chosen []int, held, first int) {
-	from := []int{0} // the first share of each room
+	from := make([]int, 1) // the first share of each room
 	for k, r := range s.rooms {
 		from = append(from, from[k]+min(r.Count(), MostContents))
 	}

@@ -81,6 +81,17 @@ func TestTogetherBesideEachOther(t *testing.T) {
 			t.Errorf("%s: closed, the medals lie at %v and at %v of the right cover", name, mirror, right)
 		}
 	}
+	// Beside the pocket is room for what is thicker than there is over it: that lies there at
+	// once, while three tickets share the pocket.
+	for _, room := range survey.Rooms() {
+		if room.Kind() != fit.OnPanel {
+			continue
+		}
+		high := pocket.Content{Name: "high", Size: units.Size{W: 70 * mm, H: 30 * mm}, Thickness: room.Thickness() + 1}
+		if ways, err := survey.All(ctx, fit.Budget{Steps: 1}, high, ticket, ticket, ticket); err != nil || len(ways) != 4 || ways[0].Content() != high {
+			t.Errorf("%v high, and three tickets: %v", high.Thickness, err)
+		}
+	}
 	// Thicker than a third of what the pocket was made for is no ticket of three.
 	thick := ticket
 	thick.Thickness = mm / 2
@@ -351,7 +362,7 @@ func TestTogetherInPocketsByTryingAll(t *testing.T) {
 		for i := range 1 + r.IntN(3) {
 			ticket := pocket.Content{Name: "ticket", Size: units.Size{W: 40*mm + 10*mm*units.Length(r.IntN(2)), H: 50 * mm}, Thickness: mm / 4}
 			s.Fittings = append(s.Fittings, folio.Fitting{
-				Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Slip{Content: ticket, Count: [...]int{1, 2, 3, 9}[r.IntN(4)]}},
+				Panel: boards.LeftCover, Kind: folio.Folded{Kind: pocket.Slip{Content: ticket, Count: [...]int{1, 2, 3, 9, 9}[r.IntN(5)]}},
 				Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: 10*mm + 95*mm*units.Length(i), Y: 10 * mm}},
 			})
 		}
@@ -435,7 +446,7 @@ func TestTogetherInPocketsByTryingAll(t *testing.T) {
 			both++
 		}
 	}
-	if held < n/5 || not < n/5 || both < n/20 || exact < not*3/4 {
+	if held < n/5 || not < n/5 || both < n/40 || exact < not*3/4 {
 		t.Errorf("of %d %d held, %d not, %d with one alone in a pocket for several; of those not held, %d are told exactly", n, held, not, both, exact)
 	}
 }

@@ -200,6 +200,29 @@ func TestFitsByLaying(t *testing.T) {
 	}
 }
 
+// Of two answers the better has fewer pieces short; of as many, fewer bought sheets; of as
+// many again, a lower price.
+func TestBetterByAll(t *testing.T) {
+	var all [][]int64
+	for n := range int64(27) {
+		all = append(all, []int64{n / 9, n / 3 % 3, n % 3})
+	}
+	of := func(n []int64) *packing.Result {
+		r := &packing.Result{Ordinary: int(n[1]), Cost: n[2]}
+		for range n[0] {
+			r.Short = append(r.Short, packing.Short{Copies: 1})
+		}
+		return r
+	}
+	for _, a := range all {
+		for _, b := range all {
+			if better(of(a), of(b)) != (slices.Compare(a, b) < 0) {
+				t.Errorf("short, bought, price: %v is better than %v: %t", a, b, better(of(a), of(b)))
+			}
+		}
+	}
+}
+
 // A change is within another one that changes nothing less.
 func TestWithin(t *testing.T) {
 	by := alteration{3, 0, 2, 0, 1}

@@ -89,3 +89,18 @@ func TestWhatATrialSaves(t *testing.T) {
 		}
 	}
 }
+
+// Two changes are given together only where they save a sheet, whatever each of them takes
+// by itself, and more than either saves.
+func TestPairSavesSomething(t *testing.T) {
+	for _, c := range []struct{ single, both int }{{-1, -1}, {-1, 0}, {-2, 0}, {0, 0}, {-1, 1}, {0, 1}, {1, 1}, {1, 2}, {-3, 2}} {
+		s := tenWraps(t)
+		by := alteration{Narrower: 1, Lower: 1}
+		s.a.most = by
+		s.trials[by] = &Saving{diff: Difference{bought: -c.both}}
+		list := s.pair(nil, int(Narrower), int(Lower), c.single)
+		if (len(list) > 0) != (c.both > 0 && c.both > c.single) || len(list) > 0 && list[0] != by {
+			t.Errorf("%d alone, %d together: %v", c.single, c.both, list)
+		}
+	}
+}
