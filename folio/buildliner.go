@@ -61,6 +61,9 @@ func (b *builder) line() {
 	}
 	var whole *units.Working
 	if p.lining == rule.LiningOnePiece {
+		if n := p.strained(0, len(p.gaps)); n > 0 {
+			w = b.ledger.Sum("liner width", r, units.Down, units.T("open width", open.W), less, units.N(2*n, "board caliper, down edges and up", s.Board.Caliper))
+		}
 		whole = b.note(w)
 	}
 	height := b.note(h)
@@ -80,8 +83,13 @@ func (b *builder) line() {
 	case narrow >= 0 && p.lining == rule.LiningOnePiece:
 		warning.Code, warning.Got, warning.Want = WarnStrained, p.gaps[narrow].planned.Length(), p.around()
 		warning.Text = "where outsides come together right of the " + p.boards[narrow].name + ", the liner takes up to " + n.Bound(warning.Want, units.Up) + " round both edges, over a gap of " +
-			n.Bound(warning.Got, units.Down) + ": worked to the bottom of that, down the one edge and up the other, it ends " + n.Bound(2*s.Board.Caliper, units.Up) +
-			" short for each such gap, and else it holds the boards open; a liner of a piece a run of boards does neither"
+			n.Bound(warning.Got, units.Down) + ": it is cut " + n.Bound(2*s.Board.Caliper, units.Up) +
+			" wider for each such gap, and holds the boards open unless it is worked to the bottom of that, down the one edge and up the other; a liner of a piece a run of boards takes no such work"
+		for i := range p.gaps {
+			if p.strains(i) {
+				b.down(i, "the liner", s.Liner.Caliper)
+			}
+		}
 	default:
 		return
 	}
@@ -98,6 +106,18 @@ func (p *Plan) around() units.Length { return 2 * (p.spec.Board.Caliper + p.oute
 // boards whose outsides come together.
 func (p *Plan) strains(gap int) bool {
 	return p.shape.folds[gap] == score.Mountain && p.gaps[gap].planned.Length() < p.around()
+}
+
+// strained returns how many of the gaps between two boards a liner that goes over them
+// is worked to the bottom of: each takes it two board calipers, down the one edge and up
+// the other (derived). In pieces it goes over none.
+func (p *Plan) strained(first, last int) (n int) {
+	for gap := first; gap < last; gap++ {
+		if p.strains(gap) {
+			n++
+		}
+	}
+	return n
 }
 
 // outward reports whether outsides come together at a joint, and returns the first
@@ -125,9 +145,9 @@ func (b *builder) runEnd(first int) int {
 }
 
 // linedBy returns what a piece of the liner covers, less the inset: boards and the gaps
-// between them, with the covering at the outer edges; and how wide the piece is expected
-// to come out.
-func (b *builder) linedBy(first, last int) (area units.Rect, need units.Length) {
+// between them, with the covering at the outer edges; how wide the piece is expected
+// to come out; and how much of that goes down edges and up.
+func (b *builder) linedBy(first, last int) (area units.Rect, need, down units.Length) {
 	p, s := b.plan, b.spec
 	area = p.covered(first)
 	area.Max.X = p.covered(last).Max.X
@@ -135,7 +155,8 @@ func (b *builder) linedBy(first, last int) (area units.Rect, need units.Length) 
 		left, right := p.ends(first, last, s.Covering.Caliper)
 		need += times(s.Placing, last-first) + left + right
 	}
-	return area, s.Rulers.Liner.Down(need - 2*s.Lining.Inset)
+	down = times(s.Board.Caliper, 2*p.strained(first, last))
+	return area, s.Rulers.Liner.Down(need - 2*s.Lining.Inset + down), down
 }
 
 // ends returns something at those ends of a run of boards that are ends of the row.
@@ -156,7 +177,7 @@ func (b *builder) widest() (need units.Length) {
 	for i := 0; i < len(b.plan.boards); i++ {
 		first := i
 		i = b.runEnd(first)
-		_, w := b.linedBy(first, i)
+		_, w, _ := b.linedBy(first, i)
 		need = max(need, w)
 	}
 	return need
@@ -171,7 +192,7 @@ func (b *builder) linePieces(whole, h *units.Working, high units.Length) {
 		from := i
 		i = b.runEnd(from)
 		first, last := &p.boards[from], &p.boards[i]
-		area, need := b.linedBy(from, i)
+		area, need, down := b.linedBy(from, i)
 		wide := area.Size().W
 		width, name := whole, "liner"
 		if width == nil {
@@ -195,7 +216,7 @@ func (b *builder) linePieces(whole, h *units.Working, high units.Length) {
 			}
 			continue
 		}
-		rect := middle(area, units.Size{W: width.Length(), H: h.Length()})
+		rect := middle(area, units.Size{W: width.Length() - down, H: h.Length()})
 		in := area.Size().Plus(-rect.Size().W, -rect.Size().H)
 		least, greatest = min(least, in.W, in.H), max(greatest, in.W, in.H)
 		left, right := max(rect.Min.X-first.rect.Min.X, 0), max(last.rect.Max.X-rect.Max.X, 0)
@@ -203,7 +224,7 @@ func (b *builder) linePieces(whole, h *units.Working, high units.Length) {
 			if p.measured == nil && s.Placing > 0 {
 				// Fittings keep to what is left with the gaps as wide as expected.
 				l, r := p.ends(from, i, s.Covering.Caliper)
-				made := (wide + times(s.Placing, i-from) + l + r - need).Half(units.Up)
+				made := (wide + times(s.Placing, i-from) + l + r + down - need).Half(units.Up)
 				left, right = max(left, made-l), max(right, made-r)
 				if outer := max(l, r); outer > 0 {
 					b.expected = max(b.expected, made-outer)

@@ -135,21 +135,42 @@ func TestLinedInRuns(t *testing.T) {
 	}
 }
 
-// In one piece it goes to the bottom of the gap there, which the step says and a warning
-// says what it takes; without that it holds the boards open.
+// In one piece it goes to the bottom of the gap there, down the edge of one board of 2 mm
+// and up that of the next, for which it is cut 4 mm wider than it lies; the step says it,
+// and a warning what it takes. Without that it holds the boards open.
 func TestLinedInOnePieceRoundOutsides(t *testing.T) {
 	s := toAndFro(4)
 	s.Lining.Rule = rule.LiningOnePiece
 	p := mustPlan(s)
-	if text := warnings(p); !warned(p, folio.WarnStrained) || warned(p, folio.WarnPanels) || !strings.Contains(text, "where outsides come together right of the second panel, the liner takes up to 4.4 mm round both edges, over a gap of 1 mm: worked to the bottom of that, down the one edge and up the other, it ends 4 mm short") {
+	if text := warnings(p); !warned(p, folio.WarnStrained) || warned(p, folio.WarnPanels) || !strings.Contains(text, "where outsides come together right of the second panel, the liner takes up to 4.4 mm round both edges, over a gap of 1 mm: it is cut 4 mm wider for each such gap, and holds the boards open unless") {
 		t.Error(text)
 	}
 	if done := doneTo(p, "liner"); !strings.Contains(done, "At hinge 2 from the left fold the outsides together and work it while wet round both edges") {
 		t.Error(done)
 	}
+	if _, at := lain(p); at[0].Size().W != 505*mm || pieceCalled(p, "liner").W != 509*mm || p.OpenWidth().Length() != 511*mm {
+		t.Errorf("the liner lies at %v and is cut %v", at, pieceCalled(p, "liner"))
+	}
+	// As made the row is 0.4 mm wider: the sheet must be as wide as the liner is cut then.
+	s.Liner.Sheets = sheetOf(509*mm, 164*mm)
+	if err := builds(s); err != nil {
+		t.Error(err)
+	}
+	s.Liner.Sheets = sheetOf(509*mm-nm, 164*mm)
+	if _, err := folio.Build(s); !refusedWith(err, "liner.sheets", folio.SheetSmall) {
+		t.Error(err)
+	}
 	j := makerJob(p, p)
 	if err := makertest.Follow(j); err != nil {
 		t.Fatal(err)
+	}
+	w, h := p.AsMade()
+	made, err := p.Refit(refit.Measured{Width: w.Length() + mm, Height: h.Length()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := makertest.Follow(makerJob(made, p)); err != nil {
+		t.Error(err)
 	}
 	for _, c := range []struct {
 		deep []int

@@ -65,7 +65,7 @@ func makerJob(p, planned *folio.Plan) makertest.Job {
 		if piece.Fitting >= 0 && warnedOf(p, pocket.NeedsTwoScores, check.Index("fittings", piece.Fitting)) {
 			j.Strained = append(j.Strained, i)
 		}
-		if piece.Role == makertest.Edging && (warnedOf(p, folio.WarnStrained, "") || warnedOf(planned, folio.WarnStrained, "")) {
+		if (piece.Role == makertest.Edging || piece.Role == makertest.Liner) && (warnedOf(p, folio.WarnStrained, "row") || warnedOf(p, folio.WarnStrained, "hinge") || warnedOf(p, folio.WarnStrained, "measured")) {
 			j.Strained = append(j.Strained, i)
 		}
 	}

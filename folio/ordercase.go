@@ -271,10 +271,10 @@ func (o *order) lining() {
 		if first > 0 && last == len(p.boards)-1 {
 			at.Across, at.X = score.Right, seat.Max.X-l.rect.Max.X
 		}
-		lays = append(lays, work.Lay{What: t, On: on, At: at, Size: piece.Size()})
 		fixes = append(fixes, work.Fix{What: t, Panel: work.All, On: on, At: at, By: work.Glue, Size: piece.Size()})
+		rub := work.Rub{What: t}
 		if first < last {
-			rub := work.Rub{What: t, Gaps: l.gaps()}
+			rub.Gaps = l.gaps()
 			for _, g := range rub.Gaps {
 				if p.strains(g) {
 					rub.Deep = append(rub.Deep, g)
@@ -282,13 +282,18 @@ func (o *order) lining() {
 			}
 			fixes = append(fixes, rub)
 		}
+		if len(rub.Deep) == 0 { // dry it does not go down edges, and reaches past the cover
+			lays = append(lays, work.Lay{What: t, On: on, At: at, Size: piece.Size()})
+		}
 	}
 	if o.lined = o.covered; len(cuts) == 0 {
 		return
 	}
 	cut := o.step(work.TaskCut, forLiner(), r.Liner, []int{o.grain, o.covered}, cuts...)
-	lay := o.step(work.TaskLay, forLiner(), r.Liner, []int{cut, edged}, lays...)
-	fix := o.step(work.TaskFix, forLiner(), r.Liner, []int{lay}, fixes...)
+	if len(lays) > 0 {
+		cut = o.step(work.TaskLay, forLiner(), r.Liner, []int{cut, edged}, lays...)
+	}
+	fix := o.step(work.TaskFix, forLiner(), r.Liner, []int{cut}, fixes...)
 	o.lined = o.dry(forLiner(), fix, work.Dry{What: "the lining", Weight: true, Apart: true})
 }
 

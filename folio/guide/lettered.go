@@ -5,6 +5,7 @@ import (
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
 	"boardwrap.example/units"
 )
 
@@ -166,7 +167,7 @@ func barLength(s scaler, n units.Notation) units.Length {
 // drawLiner draws the liner as it will lie on the boards, with its measures
 // inside.
 func (l *letters) drawLiner(v *vectors, p *folio.Plan, at func(units.Rect) units.Rect) {
-	size := liner(p)
+	size := laidAs(p, stock.LinerPiece)[0].rect.Size()
 	var row units.Rect
 	for b := range p.Boards() {
 		on, _ := p.OnWrap(b.Role())

@@ -95,7 +95,7 @@ func (t *table) marked(p *paper, on work.Base, base *paper) error {
 	if on.Kind == work.OnPiece && !(fitting && t.ofAnother(p, base)) {
 		return nil
 	}
-	marked, laid := !fitting, false
+	marked, laid := !fitting, !fitting && t.goesDown(p)
 	for _, m := range t.marks {
 		if m.what == p.thing() {
 			marked, laid = marked || !m.laid, laid || m.laid
@@ -105,6 +105,14 @@ func (t *table) marked(p *paper, on work.Base, base *paper) error {
 		return fmt.Errorf("%s is stuck down: its place marked %t, laid dry %t", p, marked, laid)
 	}
 	return nil
+}
+
+// goesDown reports whether a paper is cut wider than it is to lie, as it goes down the
+// edges of boards: that it cannot be laid dry.
+func (t *table) goesDown(p *paper) bool {
+	return slices.ContainsFunc(t.job.Want, func(w Placed) bool {
+		return w.Piece == p.index && w.Copy == p.copy && w.Panel == work.All && w.Rect.Size().W < p.size.W
+	})
 }
 
 // ofAnother reports whether a piece is one of another fitting than a thing is.

@@ -17,13 +17,11 @@ func (t *table) rub(p *paper, r work.Rub) error {
 	if p.body != t.row || !t.wet(p, always) {
 		return fmt.Errorf("%s is rubbed down while it is not wet", p)
 	}
-	if p.plan != nil && p.plan.Role == Edging {
-		if !slices.Equal(r.Deep, r.Gaps) {
-			return fmt.Errorf("%s goes round the edges at the gaps %v; said %v", p, r.Gaps, r.Deep)
-		}
-		if err := t.workDown(p, r.Deep); err != nil {
-			return err
-		}
+	if p.plan != nil && p.plan.Role == Edging && !slices.Equal(r.Deep, r.Gaps) {
+		return fmt.Errorf("%s goes round the edges at the gaps %v; said %v", p, r.Gaps, r.Deep)
+	}
+	if err := t.workDown(p, r.Deep); err != nil {
+		return err
 	}
 	if gaps := t.gapsUnder(p); len(gaps) == 0 || !slices.Equal(gaps, r.Gaps) {
 		return fmt.Errorf("%s lies across the gaps %v; said %v", p, gaps, r.Gaps)
