@@ -17,8 +17,9 @@ const (
 	// hold boards open whose outsides come together, or one a board when no sheet
 	// is wide enough.
 	LiningAuto LiningRule = iota
-	// LiningOnePiece lines all boards in one sheet. Where outsides come together it
-	// must be worked to the bottom of the gap.
+	// LiningOnePiece lines all boards in one sheet. Where outsides come together over a
+	// gap too narrow for it to go round both edges, it must be worked to the bottom of
+	// that, and is cut two board calipers wider (derived).
 	LiningOnePiece
 	// LiningPanels lines each board with a piece of its own and keeps off the
 	// hinges, as some binders do (F. O. Bean, Bookbinding for Beginners,
