@@ -146,7 +146,7 @@ func (b *builder) runEnd(first int) int {
 
 // linedBy returns what a piece of the liner covers, less the inset: boards and the gaps
 // between them, with the covering at the outer edges; how wide the piece is expected
-// to come out; and how much of that goes down edges and up.
+// to lie; and how much of it goes down edges and up besides.
 func (b *builder) linedBy(first, last int) (area units.Rect, need, down units.Length) {
 	p, s := b.plan, b.spec
 	area = p.covered(first)
@@ -156,7 +156,7 @@ func (b *builder) linedBy(first, last int) (area units.Rect, need, down units.Le
 		need += times(s.Placing, last-first) + left + right
 	}
 	down = times(s.Board.Caliper, 2*p.strained(first, last))
-	return area, s.Rulers.Liner.Down(need - 2*s.Lining.Inset + down), down
+	return area, s.Rulers.Liner.Down(need-2*s.Lining.Inset+down) - down, down
 }
 
 // ends returns something at those ends of a run of boards that are ends of the row.
@@ -177,8 +177,8 @@ func (b *builder) widest() (need units.Length) {
 	for i := 0; i < len(b.plan.boards); i++ {
 		first := i
 		i = b.runEnd(first)
-		_, w, _ := b.linedBy(first, i)
-		need = max(need, w)
+		_, w, down := b.linedBy(first, i)
+		need = max(need, w+down)
 	}
 	return need
 }
@@ -224,7 +224,7 @@ func (b *builder) linePieces(whole, h *units.Working, high units.Length) {
 			if p.measured == nil && s.Placing > 0 {
 				// Fittings keep to what is left with the gaps as wide as expected.
 				l, r := p.ends(from, i, s.Covering.Caliper)
-				made := (wide + times(s.Placing, i-from) + l + r + down - need).Half(units.Up)
+				made := (wide + times(s.Placing, i-from) + l + r - need).Half(units.Up)
 				left, right = max(left, made-l), max(right, made-r)
 				if outer := max(l, r); outer > 0 {
 					b.expected = max(b.expected, made-outer)
@@ -237,7 +237,7 @@ func (b *builder) linePieces(whole, h *units.Working, high units.Length) {
 		first.left, last.right = left, right
 		p.liner = append(p.liner, lined{
 			piece: int32(b.pieceFor(&Piece{name: name, part: "liner", role: stock.LinerPiece, stock: s.Liner.Name, width: width, height: h, quantity: 1},
-				units.Size{W: need, H: high}, b.stock(s.Liner.Name))),
+				units.Size{W: need + down, H: high}, b.stock(s.Liner.Name))),
 			first: int16(from), last: int16(i), rect: rect,
 		})
 	}
