@@ -328,6 +328,13 @@ func TestCarry(t *testing.T) {
 	if want := (units.Point{X: in / 8, Y: in / 8}); err != nil || on.Min != want {
 		t.Errorf("the mat lies at %v, %v", on, err)
 	}
+	for path, size := range map[string]units.Size{"size.w": {W: -nm, H: in}, "size.h": {W: in}} {
+		if _, err := flap.Carry(size); !errors.As(err, &none) {
+			t.Errorf("a mat of %v is carried", size)
+		} else if _, ok := none.Find(path, check.NotPositive); !ok || none.Len() != 1 {
+			t.Error(none)
+		}
+	}
 	_, err = flap.Carry(units.Size{W: 31 * in / 8, H: 6 * in})
 	var list *check.Error
 	if !errors.As(err, &list) || list.Len() != 2 {

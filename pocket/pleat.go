@@ -230,32 +230,29 @@ func (p Pleat) steps(d *design, o *order) {
 	sheet, piece := o.one(0, 0), d.pieces[0]
 	pleats := o.on(0, 0)
 	o.fold(sheet, piece.folds...)
-	var faces, backs, based []units.Rect
+	var sides, based []units.Rect
 	size := piece.blank.Size()
 	for _, g := range piece.blank.Glue() {
-		if g.Side == score.Face { // up to a mouth, on what lies behind
-			faces = append(faces, g.Area)
-			backs = append(backs, g.Area) // and on what hangs down from the mouth
+		if g.Side == score.Face { // up to a mouth: on what lies behind, and by its back on what hangs down from the mouth
+			sides = append(sides, g.Area)
 		}
 	}
-	if len(faces) > 0 {
-		glue, deep := faces[0].Size().W, faces[0].Size().H
-		// Its back lies on the base where it does not lie on a pleat.
-		for _, x := range [...]units.Length{0, size.W - glue} {
-			based = append(based, rect(x, 0, glue, deep))
-			for i := 1; i < len(piece.folds); i += 2 {
-				from, to := piece.folds[i].at+deep, size.H
-				if i+1 < len(piece.folds) {
-					to = piece.folds[i+1].at
-				}
-				if from < to {
-					based = append(based, rect(x, from, glue, to-from))
-				}
+	glue, deep := sides[0].Size().W, sides[0].Size().H
+	// Its back lies on the base where it does not lie on a pleat.
+	for _, x := range [...]units.Length{0, size.W - glue} {
+		based = append(based, rect(x, 0, glue, deep))
+		for i := 1; i < len(piece.folds); i += 2 {
+			from, to := piece.folds[i].at+deep, size.H
+			if i+1 < len(piece.folds) {
+				to = piece.folds[i+1].at
+			}
+			if from < to {
+				based = append(based, rect(x, from, glue, to-from))
 			}
 		}
 	}
-	o.stick(sheet, score.Face, pleats, faces...)
-	o.stick(sheet, score.Back, pleats, backs...)
+	o.stick(sheet, score.Face, pleats, sides...)
+	o.stick(sheet, score.Back, pleats, sides...)
 	o.dry("the pleats", sheet)
 	o.base(whole(work.Fix{What: sheet, At: work.At{Across: score.Left, Along: score.Tail},
 		Areas: based, Size: units.Size{W: size.W, H: d.closed.H - d.places[0].rect.Size().H + piece.folds[0].at}}))
