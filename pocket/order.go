@@ -518,8 +518,6 @@ func lain(c Content, p Spot) units.Rect {
 			x = free.W
 		case score.Right:
 			x = 0
-		case score.Tail:
-			y = 0
 		}
 	}
 	return units.RectAt(p.rect.Min.Plus(units.Point{X: x, Y: y}), c.Size)

@@ -177,7 +177,7 @@ func TestClearRooms(t *testing.T) {
 	}
 	// A pocket gusset that takes all of its content, in a place too low.
 	bad = violations(t, pocket.Gusset{Place: units.MustParseSize("100 x 3 mm"), Depth: pocket.Share{Part: 1, Of: 1}}, pocket.Paper{}, units.WholeMillimetres)
-	if v, ok := bad.Find("place.h", check.TooSmall); !ok || v.Got != "3 mm" {
+	if v, ok := bad.Find("place.h", check.TooSmall); !ok || v.Got != "3 mm" || bad.Len() != 1 {
 		t.Errorf("%v", bad)
 	}
 	note := pocket.Content{Size: units.MustParseSize("70 x 90 mm")}

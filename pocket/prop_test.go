@@ -806,6 +806,32 @@ func TestCutFromTheSheetAsItGoes(t *testing.T) {
 	})
 }
 
+// A mat lies in the middle of the panel that carries it, where that lies when closed.
+func TestMatsLieInTheMiddle(t *testing.T) {
+	tried := 0
+	property(t, "in the middle", func(j job, d pocket.Design) string {
+		on, ok := d.Carrier()
+		mat := on.Size()
+		if mat.W, mat.H = mat.W/3, mat.H/4; !ok || mat.Empty() {
+			return ""
+		}
+		at, err := d.Carry(mat)
+		if err != nil {
+			return err.Error()
+		}
+		tried++
+		left, right := at.Min.X-on.Closed().Min.X, on.Closed().Max.X-at.Max.X
+		above, below := at.Min.Y-on.Closed().Min.Y, on.Closed().Max.Y-at.Max.Y
+		if at.Size() != mat || right-left < 0 || right-left > 1 || below-above < 0 || below-above > 1 {
+			return fmt.Sprintf("%v lies at %v on %v", mat, at, on.Closed())
+		}
+		return ""
+	})
+	if tried == 0 {
+		t.Error("nothing carries a mat")
+	}
+}
+
 // fronts are the panels before what a pocket holds, by the kind.
 var fronts = map[string]string{"slip pocket": "front", "gusset pocket": "front", "gusset run": "leaf", "folded-up accordion": "foot"}
 
