@@ -115,6 +115,9 @@ func TestUsualLengths(t *testing.T) {
 		same("a base of a strip", width(d, "base"), base)
 		same("a flap of a strip", width(d, "flap"), base-c.back)
 		same("a hem of a strip", width(d, "hem"), 24*in-2*base+c.back-base*2/3)
+		// Of a base no wider than that the flap is as wide as the base.
+		d = design(t, pocket.FoldedStrip{Content: sized(2*mm, 30*mm), Ease: pocket.Ease{H: units.None}}, pocket.Paper{}, r)
+		same("a flap over little", width(d, "flap"), 2*mm)
 		d = design(t, pocket.Gusset{Content: content}, pocket.Paper{}, r)
 		same("a half panel", d.Gusset(), c.half)
 		same("an opening", d.Opening(), in/50+c.play)

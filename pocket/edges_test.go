@@ -350,6 +350,10 @@ func runEdges() []edgetest.Edge {
 		onPaper("notches with too many corners for a blank", "", check.TooMany, 399, 400, func(v units.Length) pocket.Kind {
 			return pocket.FoldedAccordion{Panel: units.Size{W: 20 * mm, H: 80 * mm}, Panels: int(v), Glue: mm, Notch: pocket.ThumbNotch{Width: 10 * mm, Depth: 5 * mm}}
 		}),
+		// On a ruler of millimetres half of 220.000001 mm is 111, of which 89 are the foot.
+		warned(inMillimetres("standing out of a strip off the ruler", "standout", pocket.MovedToRuler, 20*mm, 20*mm+nm, 0, func(v units.Length) pocket.Kind {
+			return pocket.FoldedAccordion{Strip: units.Size{W: 400 * mm, H: 200 * mm}, StandOut: v}
+		}), 20*mm+nm, 22*mm),
 		onPaper("panel too low", "panel.h", check.TooSmall, 80*mm, 80*mm-nm, folded(func(a *pocket.FoldedAccordion, v units.Length) { a.Panel = units.Size{W: 70 * mm, H: v} })),
 		// The end panels are glued at one side: 50 + 2 + 6, four of them and a tab of 10.
 		onPaper("strip too short for its panels", "strip.w", check.TooSmall, 242*mm, 242*mm-nm, folded(func(a *pocket.FoldedAccordion, v units.Length) { a.Strip = units.Size{W: v, H: 200 * mm} })),

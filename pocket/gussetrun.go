@@ -220,7 +220,7 @@ func (m *maker) runStrips(openFoot bool, run *gussetRun) {
 		m.lay(rect(0, top, run.joint, d), len(joints))
 		m.lay(rect(w-run.joint, top, run.joint, d), len(joints))
 	}
-	m.runLands(rect(0, top, w, d), run)
+	m.runLands(top, run)
 	if m.Len() == 0 && !m.trial {
 		side := rect(0, top, f.half, d)
 		m.runPanels(0, run, d, side)
@@ -254,7 +254,7 @@ func (m *maker) jointHidden(run *gussetRun) {
 
 // runLands adds what lands keep open: between two pockets a leaf lies in each,
 // which is thinner.
-func (m *maker) runLands(leaves units.Rect, run *gussetRun) {
+func (m *maker) runLands(top units.Length, run *gussetRun) {
 	room := times(run.n-1, run.land-m.d.paper.Caliper)
 	if room <= 0 {
 		return
@@ -262,7 +262,7 @@ func (m *maker) runLands(leaves units.Rect, run *gussetRun) {
 	// At the folds, and where the half panels lie.
 	w, h := run.width, run.half
 	for _, r := range [...]units.Rect{
-		rect(0, leaves.Min.Y, h, leaves.Size().H), rect(w-h, leaves.Min.Y, h, leaves.Size().H), rect(h, leaves.Max.Y-run.foot, w-2*h, run.foot),
+		rect(0, top, h, run.depth), rect(w-h, top, h, run.depth), rect(h, top+run.depth-run.foot, w-2*h, run.foot),
 	} {
 		if !r.Empty() {
 			m.d.stack = append(m.d.stack, sheet{rect: r, thick: room})

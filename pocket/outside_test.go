@@ -36,7 +36,8 @@ func lengthsOf(v reflect.Value, path string, yield func(string, reflect.Value)) 
 }
 
 // No length of any kind or paper may be negative or beyond 10 m, and each is named where
-// it is; nor may a choice be none of those that there are.
+// it is, and once; nor may a choice be none of those that there are. What would follow from
+// it is not told.
 func TestNoFieldIsOutOfBounds(t *testing.T) {
 	lengths, choices := 0, 0
 	for k := range pocket.Kinds() {
@@ -47,6 +48,18 @@ func TestNoFieldIsOutOfBounds(t *testing.T) {
 			bad := violations(t, v.Interface().(pocket.Kind), paper, units.WholeMillimetres)
 			if !slices.ContainsFunc(codes, func(c check.Code) bool { _, ok := bad.Find(path, c); return ok }) {
 				t.Errorf("%s: %v in %s gives %v", k.Name(), what, path, bad)
+			}
+			told := 0
+			for v := range bad.All() {
+				if v.Path == path {
+					told++
+				}
+				if beside := v.Code == check.NotPositive && v.Got == "0 mm"; v.Path != path && !beside { // the other sides are not there
+					t.Errorf("%s: of %v in %s it is told too: %v", k.Name(), what, path, v)
+				}
+			}
+			if told != 1 {
+				t.Errorf("%s: of %v in %s it is told %d times: %v", k.Name(), what, path, told, bad)
 			}
 		}
 		one := func(path string, f reflect.Value) {

@@ -15,7 +15,7 @@ func TestSidesAsFoldedByScore(t *testing.T) {
 		Slip{Content: card, Build: FoldedFoot}, Flap{Content: card}, Flap{Content: card, Over: 3 * mm, Hinge: score.Right}, Flap{Content: card, Hinge: score.Tail},
 		FoldedStrip{Content: card}, FoldedStrip{Content: card, OpensRight: true}, FoldedStrip{Content: card, OwnSpine: true}, FoldedStrip{Content: card, OwnSpine: true, OpensRight: true},
 		Gusset{Content: card, Count: 4}, Gusset{Content: card, At: FootGusset}, GussetRun{Content: card, Pockets: 4}, GussetRun{Content: card, Pockets: 3, Land: 2 * mm},
-		Concertina{Content: card, Leaves: 3}, Concertina{Content: card, Leaves: 3, Land: 4 * mm}, Concertina{Content: card, Leaves: 40, OnSpine: true}, Pleat{Content: card, Pleats: 5},
+		Concertina{Content: card, Leaves: 3}, Concertina{Content: card, Leaves: 3, Land: units.None}, Concertina{Content: card, Leaves: 3, Land: 4 * mm}, Concertina{Content: card, Leaves: 40, OnSpine: true}, Pleat{Content: card, Pleats: 5},
 	}
 	for n := 1; n <= 60; n += 7 {
 		list = append(list, FoldedAccordion{Content: card, Panels: n})
