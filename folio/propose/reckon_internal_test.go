@@ -42,6 +42,8 @@ func cases() []folio.Spec {
 		rows = append(rows, folio.Spec{Form: gate, DoorGap: units.None}, folio.Spec{Form: gate, DoorGap: 4_700_003}, folio.Spec{Form: gate, DoorGap: 4_000_001})
 	}
 	rows = append(rows, folio.Spec{Form: boards.ForeEdgeFlap, FlapWidth: 70_300_007}, folio.Spec{Form: boards.TwoFlaps, FlapWidth: 70_300_007})
+	// A liner in one piece keeps clear of boards that lie elsewhere than planned, at their sides alone.
+	rows = append(rows, folio.Spec{Form: boards.SpineBoard, Placing: 600_000}, folio.Spec{Form: boards.ForeEdgeFlap, Placing: 600_000})
 	var all []folio.Spec
 	for _, spec := range rows {
 		all = append(all, spec)
