@@ -230,6 +230,13 @@ func TestLimits(t *testing.T) {
 			t.Errorf("%s: it is not said what is too thick", c.name)
 		}
 	}
+	// What a thing takes by itself is as thin as that may be, and proved to be the thinnest.
+	one := propose.Request{Things: []propose.Thing{{Content: pocket.IDCard()}}, Without: but(propose.Slip)}
+	alone, ok := asked(t, one).Of(propose.Thinnest)
+	one.Limits.Thickness = alone.Closed().Thickness().Length()
+	if again, is := asked(t, one).Of(propose.Thinnest); !ok || !is || !alone.Complete() || !again.Complete() || again.Cover() != alone.Cover() {
+		t.Errorf("a card by itself: %v, %v, proved %v; no thicker than that %v, proved %v", alone.Cover(), ok, alone.Complete(), again.Cover(), again.Complete())
+	}
 	// Far below what a thing takes by itself, that is said of whatever is asked for.
 	// No folio is built for that, so that it is a bound that is told.
 	thick := thin.Closed().Thickness().Length() - 3*mm/2

@@ -1,6 +1,7 @@
 package propose
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -78,9 +79,7 @@ func (s *searcher) thickest() units.Length {
 	if s.anyCover {
 		return most
 	}
-	if t := s.request.Limits.Thickness; t > 0 {
-		most = min(most, t)
-	}
+	most = min(most, cmp.Or(s.request.Limits.Thickness, most))
 	if in := s.request.Limits.Into; in.Depth > 0 {
 		most = min(most, in.Depth-2*in.Padding)
 	}

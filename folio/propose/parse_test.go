@@ -155,6 +155,9 @@ func TestParseRefused(t *testing.T) {
 	if !errors.As(err, &bad) {
 		t.Fatal(err)
 	}
+	if bad.Len() != 16 {
+		t.Errorf("%d violations of 16 things", bad.Len())
+	}
 	for i, code := range []check.Code{check.Unknown, check.Unknown, check.Unknown, check.Missing, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown, check.Unknown} {
 		if v, ok := bad.Find(check.Index("things", i), code); !ok || v.Want == "" {
 			t.Errorf("thing %d: %v", i, v)
@@ -221,7 +224,7 @@ func anyTold() gopter.Gen {
 		}{{"", 0}, {"1 ", 1}, {"one ", 1}, {"a ", 1}, {"an ", 1}, {"3x ", 3}, {"3 x ", 3}, {"3× ", 3}, {"4 × ", 4}, {"Twelve ", 12}, {"12 ", 12}, {"200 ", 200}, {"five ", 5}}
 		count := counts[n(0, len(counts))]
 		t.thing.Count = count.n
-		names := [][2]string{{"ticket", "ticket"}, {"club badge", "club badge"}, {"fern press", "fern press"}, {"tags", "tag"}, {"Notes", "note"}, {"x-ray", "x-ray"}, {"race 4 badge", "race 4 badge"}}
+		names := [][2]string{{"ticket", "ticket"}, {"club badge", "club badge"}, {"fern press", "fern press"}, {"tags", "tag"}, {"Notes", "note"}, {"x-ray", "x-ray"}, {"race 4 badge", "race 4 badge"}, {"heat:x4 badge", "heat:x4 badge"}, {"heat/x4 badge", "heat/x4 badge"}}
 		name := names[n(1, len(names))]
 		size := units.Size{W: units.Length(1+n(2, 300)) * mm, H: units.Length(1+n(3, 300)) * mm}
 		w, h := fmt.Sprint(int64(size.W/mm)), fmt.Sprint(int64(size.H/mm))

@@ -264,8 +264,8 @@ func (q *quest) note(r Reason) {
 // fits checks the limits on a cover that do not depend on what lies on it.
 func (s *searcher) fits(cover units.Size) (Reason, bool) {
 	c := s.request.Limits.Cover
-	if c.W > 0 && cover.W > c.W || c.H > 0 && cover.H > c.H {
-		return ofAll(Reason{Cause: OverCover, Size: cover, Than: units.Size{W: orElse(c.W, cover.W), H: orElse(c.H, cover.H)}}), false
+	if most := (units.Size{W: cmp.Or(c.W, cover.W), H: cmp.Or(c.H, cover.H)}); !cover.FitsIn(most) {
+		return ofAll(Reason{Cause: OverCover, Size: cover, Than: most}), false
 	}
 	in := s.request.Limits.Into
 	shut := cover.Plus(s.closed.W, s.closed.H)
@@ -294,12 +294,4 @@ func (q *quest) comesOut(cover units.Size) (Reason, bool) {
 	}
 	q.tooLarge = append(q.tooLarge, cover)
 	return cannot(err), false
-}
-
-// orElse returns a limit, or what there is where there is none.
-func orElse(limit, is units.Length) units.Length {
-	if limit == 0 {
-		return is
-	}
-	return limit
 }

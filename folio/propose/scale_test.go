@@ -145,3 +145,39 @@ func TestTouchingStaysApart(t *testing.T) {
 		}
 	}
 }
+
+// Where what may be covered of a board is reckoned too small, what lies there still has its
+// margins and what must be between, 6 mm, on the board that there is.
+func TestRoughLeavesWhatMustBeFree(t *testing.T) {
+	some := 0
+	for k := range units.Length(proptest.Cases(16)) {
+		r := propose.Request{Case: lined(3*mm, 0), Things: []propose.Thing{
+			{Content: pocket.Content{Name: "bow badge", Size: units.Size{W: 22*mm + k*mm/4, H: 22*mm + mm/4}}, Group: "crew"},
+			{Content: pocket.Content{Name: "cox badge", Size: units.Size{W: 22*mm + mm/4, H: 29*mm + k*mm/4}, Thickness: 9 * mm / 10}, Sticks: true, Upright: true},
+		}}
+		r.Case.Form = [...]boards.Form{boards.ThreePanels, boards.FourPanelZ}[k%2]
+		a, err := propose.Folios(context.Background(), r, propose.Budget{Steps: 100_000})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for p := range a.All() {
+			margins, gaps := free(p.Plan())
+			for role, gap := range gaps {
+				if some++; gap < 6*mm {
+					t.Errorf("%d, %v: %v between on the %v", k, p.Aim(), gap, role)
+				}
+			}
+			for role, margin := range margins {
+				if margin < 6*mm {
+					t.Errorf("%d, %v: a margin of %v on the %v", k, p.Aim(), margin, role)
+				}
+			}
+			if bad := crafted(p); bad != "" {
+				t.Errorf("%d, %v: %s", k, p.Aim(), bad)
+			}
+		}
+	}
+	if some < proptest.Cases(16)/4 {
+		t.Errorf("only %d lie beside each other", some)
+	}
+}

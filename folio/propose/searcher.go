@@ -1,6 +1,7 @@
 package propose
 
 import (
+	"cmp"
 	"slices"
 
 	"boardwrap.example/folio"
@@ -131,12 +132,8 @@ func (s *searcher) mostCover() units.Size {
 	if s.anyCover {
 		return most
 	}
-	if c := s.request.Limits.Cover; c.W > 0 {
-		most.W = min(most.W, c.W)
-	}
-	if c := s.request.Limits.Cover; c.H > 0 {
-		most.H = min(most.H, c.H)
-	}
+	c := s.request.Limits.Cover
+	most = most.Min(units.Size{W: cmp.Or(c.W, most.W), H: cmp.Or(c.H, most.H)})
 	if in := s.request.Limits.Into; s.follows && (in.Size != units.Size{}) {
 		long := max(in.Size.W, in.Size.H) - 2*in.Padding
 		most = most.Min(units.Size{W: long - s.closed.W, H: long - s.closed.H})

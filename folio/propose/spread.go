@@ -53,12 +53,10 @@ func (w *spreading) across() {
 	if w.s.request.Taste.Order != Centred {
 		return
 	}
-	only, grid := -1, true
+	several, only, grid := 0, 0, true
 	for i, row := range w.rows {
-		if len(row) > 1 && only < 0 {
-			only = i
-		} else if len(row) > 1 {
-			only = len(w.rows) // more than one
+		if len(row) > 1 {
+			several, only = several+1, i
 		}
 		grid = grid && len(row) == len(w.rows[0])
 		for _, s := range row {
@@ -66,7 +64,7 @@ func (w *spreading) across() {
 		}
 	}
 	switch {
-	case only < 0 || only == len(w.rows) && !grid:
+	case several == 0 || several > 1 && !grid:
 		return
 	case grid:
 		only = 0

@@ -35,7 +35,7 @@ func (s *searcher) verify(opts []option, c *candidate, most units.Length) (f *fo
 		k.to.Sheets = k.from.Sheets
 	}
 	f.spine = s.spineFor(t.Stack().Length())
-	if u, ok := p.TightestOf(closing.UnderFlap, true); ok && s.layered && carries(u) {
+	if u, _ := p.TightestOf(closing.UnderFlap, true); carries(u) {
 		f.under = s.underFor(u.Stack().Length())
 	}
 	// Where the liner is on another ruler than the boards, a step or two more may be
