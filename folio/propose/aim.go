@@ -145,7 +145,7 @@ func (q *quest) thinnest() {
 			thick = max(thick, o.box.height)
 		}
 	}
-	under := units.Length(0)
+	var under units.Length
 	if q.layered {
 		under = q.underFor(2 * thick)
 	}

@@ -83,6 +83,26 @@ func TestSheetsOfEachMaterial(t *testing.T) {
 	}
 }
 
+// Sheets of what the case knows and nothing is made of are none that could be counted.
+func TestSheetsOfWhatIsNotUsed(t *testing.T) {
+	r := propose.Request{Things: []propose.Thing{{Content: pocket.IDCard()}}, Case: metric(), Without: but(propose.Slip)}
+	r.Case.Stocks = []stock.Stock{{Name: "velvet", Caliper: mm, Sheets: []stock.Sheet{{Size: units.MustParseSize("500 x 700 mm")}}}}
+	a := asked(t, r)
+	if p, ok := a.Of(propose.FewestSheets); ok {
+		t.Errorf("a cover of %v takes the fewest", p.Cover())
+	}
+	for l := range a.Unmet() {
+		if why := slices.Collect(l.Why()); l.Aim() == propose.FewestSheets && (len(why) != 1 || why[0].Cause != propose.NoSheets) {
+			t.Errorf("%+v", why)
+		}
+	}
+	if p, ok := a.Of(propose.Smallest); !ok {
+		t.Error("no smallest")
+	} else if _, counted := p.Sheets(); counted {
+		t.Error("its sheets are counted")
+	}
+}
+
 // What is wrong with a material at hand is said of it, once, and not of the case that is
 // to take its sheets.
 func TestUnsoundMaterialIsSaidOnce(t *testing.T) {

@@ -143,6 +143,9 @@ func (t *trial) keep(aim Aim) {
 
 // serves reports whether a folio that was found for another aim does for this one.
 func (t *trial) serves(p *Proposal, aim Aim) bool {
+	if aim == FewestSheets {
+		return p.found.counted
+	}
 	return aim != AllInView || !slices.ContainsFunc(p.found.held, func(h Held) bool {
 		return !h.Way.InView() && t.request.Things[h.Thing].Sight != TuckedAway
 	})

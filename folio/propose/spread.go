@@ -160,8 +160,7 @@ func (w *spreading) even(sizes []units.Length, which []int, tall bool) ([]units.
 			return nil, false
 		}
 	}
-	last := len(sizes) - 1
-	return at, room-at[last]-sizes[last] >= w.s.margin
+	return at, true // and the last margin, which gets what the others were rounded down by, is no less than the first
 }
 
 // mouths reports whether something slips into a row of which this is one.
