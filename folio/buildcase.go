@@ -134,7 +134,7 @@ func (b *builder) coverSize() (w, h *units.Working) {
 		w = b.sum("cover width", r, units.Up, units.T("page", page.W), units.T("square", square), units.N(-1, "setback", s.Block.Setback))
 		h = b.sum("cover height", r, units.Up, units.T("page", page.H), units.N(2, "square", square))
 		fore, ends := w.Length()-page.W+s.Block.Setback, (h.Length() - page.H).Half(units.Up)
-		b.comesTo("block.square", "square", r, square, min(fore, ends), max(fore, ends))
+		b.comesTo("block.square", "square", "boards", r, square, min(fore, ends), max(fore, ends))
 		return w, h
 	}
 	w, h = b.sum("cover width", r, units.Up, units.T("as given", s.Cover.W)), b.sum("cover height", r, units.Up, units.T("as given", s.Cover.H))

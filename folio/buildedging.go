@@ -30,7 +30,7 @@ func (b *builder) edging(h *units.Working, high units.Length) {
 		least, greatest = min(least, lap), max(greatest, lap+over)
 		first = last - 1
 	}
-	b.comesTo("lining.lap", "lap of the edge strips", b.spec.Rulers.Wrap, b.spec.Lining.Lap, least, greatest)
+	b.comesTo("lining.lap", "lap of the edge strips", "strips", b.spec.Rulers.Wrap, b.spec.Lining.Lap, least, greatest)
 }
 
 // linedAt returns how far the liner of a board keeps from one of its edges, and how much

@@ -109,15 +109,15 @@ func (b *builder) blank() *units.Working {
 // moved warns of a given size that is put on the ruler.
 func (b *builder) moved(path string, w *units.Working) {
 	r := w.Rounded()
-	b.comesTo(path, w.Label(), r.Ruler, r.From, r.To, r.To)
+	b.comesTo(path, w.Label(), "", r.Ruler, r.From, r.To, r.To)
 }
 
-// comesTo warns of a given length that is no graduation of a ruler where a size with
-// it, which is put on that, makes it another: the least and the greatest that it
-// comes to in the folio.
+// comesTo warns of a given length that is no graduation of a ruler where it is put on
+// that, or what is cut with it is, which is named then and makes it another: the least
+// and the greatest that it comes to in the folio. Half of what is cut may lie between.
 //
 //go:noinline
-func (b *builder) comesTo(path, what string, r units.Ruler, given, least, greatest units.Length) {
+func (b *builder) comesTo(path, what, cut string, r units.Ruler, given, least, greatest units.Length) {
 	if greatest == given || r.Has(given) {
 		return
 	}
@@ -126,8 +126,12 @@ func (b *builder) comesTo(path, what string, r units.Ruler, given, least, greate
 	if least < greatest {
 		to += ", or up to " + n.Text(greatest)
 	}
+	why := ", as the ruler has"
+	if cut != "" {
+		why = ", with the " + cut + " on the ruler, which has"
+	}
 	b.warn(check.Warning{Path: path, Code: WarnRuler, Got: given, Want: greatest,
-		Text: "the " + what + " of " + n.Text(given) + " is moved to " + to + ", as the ruler has steps of " + n.Text(r.Step())})
+		Text: "the " + what + " of " + n.Text(given) + " is moved to " + to + why + " steps of " + n.Text(r.Step())})
 }
 
 // piece adds a piece, finds the sheet that takes it and returns its place.

@@ -245,7 +245,7 @@ func (b *builder) linePieces(whole, h *units.Working, high units.Length) {
 		b.noneLeft(narrow, where)
 		return
 	}
-	b.comesTo("lining.inset", "inset", s.Rulers.Liner, s.Lining.Inset, least.Half(units.Up), greatest.Half(units.Up))
+	b.comesTo("lining.inset", "inset", "liner", s.Rulers.Liner, s.Lining.Inset, least.Half(units.Up), greatest.Half(units.Up))
 }
 
 // narrowest returns the width of the narrowest board that must have a liner.

@@ -114,7 +114,7 @@ func (b *builder) tellLaps() {
 		before, behind := end(paper)-parts[i].x, end(i)-parts[paper+1].x
 		least, greatest = min(least, before, behind), max(greatest, before, behind)
 	}
-	b.comesTo("quarter.lap", "lap", b.spec.Rulers.Wrap, lap, least, greatest)
+	b.comesTo("quarter.lap", "lap", "strips and papers", b.spec.Rulers.Wrap, lap, least, greatest)
 }
 
 // zones finds what the strips cover.

@@ -124,7 +124,7 @@ func (f *fitter) sum(label string, d units.Direction, terms ...units.Term) *unit
 // where sizes that are put on that make it others.
 //
 //go:noinline
-func (f *fitter) comesTo(field, what string, given units.Length, made ...units.Length) {
+func (f *fitter) comesTo(field, what, cut string, given units.Length, made ...units.Length) {
 	r := f.ruler()
 	if r.Has(given) { // else the path is not put together
 		return
@@ -133,7 +133,7 @@ func (f *fitter) comesTo(field, what string, given units.Length, made ...units.L
 	for _, l := range made[1:] {
 		least, greatest = min(least, l), max(greatest, l)
 	}
-	f.b.comesTo(f.at(field), what, r, given, least, greatest)
+	f.b.comesTo(f.at(field), what, cut, r, given, least, greatest)
 }
 
 // grip is how much of the row must stay free at a mouth, so that contents can be

@@ -367,9 +367,9 @@ func (fr Frame) sized(f *fitter, s *frameSize) bool {
 
 	rail := (along - openAlong).Half(units.Up)
 	lap := rail - s.farAt // at the far end
-	f.comesTo(".kind.lap", "lap", fr.Lap, (s.picAcross - openAcross).Half(units.Up), lap, s.picAlong-openAlong-lap)
-	f.comesTo(".kind.rail", "rail", fr.Rail, (across - openAcross).Half(units.Up), rail)
-	f.comesTo(".kind.ease", "ease", fr.Ease, s.clear-s.picAcross)
+	f.comesTo(".kind.lap", "lap", "opening and the foam strips", fr.Lap, (s.picAcross - openAcross).Half(units.Up), lap, s.picAlong-openAlong-lap)
+	f.comesTo(".kind.rail", "rail", "frame and its opening", fr.Rail, (across - openAcross).Half(units.Up), rail)
+	f.comesTo(".kind.ease", "ease", "foam strips", fr.Ease, s.clear-s.picAcross)
 	return true
 }
 

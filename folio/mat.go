@@ -59,11 +59,11 @@ func (m Mat) fit(f *fitter) bool {
 	if bare {
 		if w = f.want.w; w == nil {
 			w = f.sum("mat width", units.Up, units.T("as given", m.Size.W))
-			f.comesTo(".kind.size.w", w.Label(), m.Size.W, w.Length())
+			f.comesTo(".kind.size.w", w.Label(), "", m.Size.W, w.Length())
 		}
 		if h = f.want.h; h == nil {
 			h = f.sum("mat height", units.Up, units.T("as given", m.Size.H))
-			f.comesTo(".kind.size.h", h.Label(), m.Size.H, h.Length())
+			f.comesTo(".kind.size.h", h.Label(), "", m.Size.H, h.Length())
 		}
 		f.wide, f.tall = side{field: ".kind.size.w", given: m.Size.W}, side{field: ".kind.size.h", given: m.Size.H}
 	} else {
@@ -71,7 +71,7 @@ func (m Mat) fit(f *fitter) bool {
 		h = f.sum("mat height", units.Up, units.T("picture", m.Picture.Size.H), units.N(2, "reveal", reveal))
 		f.wide = side{field: ".kind.picture.size.w", given: m.Picture.Size.W, more: 2 * reveal, around: ".kind.reveal", by: reveal}
 		f.tall = side{field: ".kind.picture.size.h", given: m.Picture.Size.H, more: 2 * reveal, around: ".kind.reveal", by: reveal}
-		f.comesTo(".kind.reveal", "reveal", reveal, (w.Length() - m.Picture.Size.W).Half(units.Up), (h.Length() - m.Picture.Size.H).Half(units.Up))
+		f.comesTo(".kind.reveal", "reveal", "mat", reveal, (w.Length() - m.Picture.Size.W).Half(units.Up), (h.Length() - m.Picture.Size.H).Half(units.Up))
 	}
 	f.footprint = units.Size{W: w.Length(), H: h.Length()}
 	whole := units.RectAt(units.Point{}, f.footprint)

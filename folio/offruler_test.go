@@ -303,7 +303,7 @@ var elsewhere = []struct{ path, why string }{
 // A given length that is no graduation of the ruler is told of where the folio has
 // another one for it, from what and to what, once, by the path of its field; where the
 // folio has just that length nothing is said. No length that a Spec can hold is left
-// out.
+// out. Nor is a length said to be put on the ruler that ends between its steps.
 func TestEveryLengthOffTheRuler(t *testing.T) {
 	known := measures()
 	met := map[string]bool{}
@@ -361,6 +361,11 @@ func TestEveryLengthOffTheRuler(t *testing.T) {
 				for _, l := range []units.Length{given, slices.Min(made), far} {
 					if !strings.Contains(told[0].Text, n.Text(l)) {
 						t.Errorf("%s of %v is %v: %s", path, given, made, told[0].Text)
+					}
+					// What goes on the ruler itself ends on it; what follows from that may lie
+					// between its steps.
+					if l != given && !units.Sixteenths.Has(l) && !strings.Contains(told[0].Text, " on the ruler, which has ") {
+						t.Errorf("%s of %v is %v, which is on no ruler: %s", path, given, l, told[0].Text)
 					}
 				}
 			}

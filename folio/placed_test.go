@@ -122,17 +122,17 @@ func TestBasesAreWhereThingsAreMeasuredFrom(t *testing.T) {
 	}
 }
 
-// A mat of which nothing is left, however little is taken off, is refused by the side that
-// is too short for any.
+// A mat of which a side by relation leaves nothing, however narrow its reveal is, is refused by what
+// is taken off that side.
 func TestNothingIsLeftOfASide(t *testing.T) {
 	for _, tall := range []bool{false, true} {
 		s := plainCase()
 		panel, _ := mustBuild(t, s).Panel(boards.MainPanel, false)
 		f := folio.Fitting{Kind: folio.Mat{Reveal: 3 * mm, Picture: pocket.Content{Name: "print", Thickness: mm / 4}}}
-		path, code := "fittings[0].size.w", folio.TooWide
+		path, code := "fittings[0].size.w.less", folio.TooWide
 		if f.Size = (place.Sizing{W: place.Relation{Of: place.OfPanel, Less: panel.Size().W - mm}, H: place.By(place.OfPanel)}); tall {
 			f.Size = place.Sizing{W: place.By(place.OfPanel), H: place.Relation{Of: place.OfPanel, Less: panel.Size().H - mm}}
-			path, code = "fittings[0].size.h", folio.TooTall
+			path, code = "fittings[0].size.h.less", folio.TooTall
 		}
 		s.Fittings = []folio.Fitting{f}
 		if _, err := folio.Build(s); !refusedWith(err, path, code) {

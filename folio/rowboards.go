@@ -45,7 +45,7 @@ func (b *builder) widths(z *sizing, cover, spine *units.Working) bool {
 			b.moved("flapwidth", bd.width)
 		case p.shape.rule(i) == boards.WidthShared && doors > 0:
 			left := cover.Length() - times(bd.width.Length(), doors)
-			b.comesTo("doorgap", "gap between the doors", b.spec.Rulers.Board, b.spec.DoorGap, left, left)
+			b.comesTo("doorgap", "gap between the doors", "doors", b.spec.Rulers.Board, b.spec.DoorGap, left, left)
 			doors = 0 // told
 		}
 	}

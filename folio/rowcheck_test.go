@@ -139,3 +139,51 @@ func TestPanelsOfARowAreNamed(t *testing.T) {
 		}
 	}
 }
+
+// What is wrong with hinges that are alike is told of each joint of a row of its own that has
+// such a hinge, and of a form once: done everywhere at once it mends the folio.
+func TestHingesThatAreAlikeAreAllTold(t *testing.T) {
+	for name, c := range map[string]struct {
+		hinge rule.Hinge
+		field string
+		code  check.Code
+	}{
+		"too narrow":       {rule.Hinge{Width: 3 * mm}, ".width", folio.GapNarrow},
+		"never closes":     {rule.Hinge{Width: 9 * mm, Crease: rule.CreaseMidGap, Angle: 180}, ".angle", folio.NeverCloses},
+		"beyond the gap":   {rule.Hinge{Width: 9 * mm, Crease: rule.CreaseAtOffset, Offset: 12 * mm}, ".offset", check.TooLarge},
+		"narrow by a rule": {rule.Hinge{Rule: rule.HingeNarrowGroove}, ".rule", folio.GapNarrow},
+	} {
+		s := plainCase()
+		s.Board.Caliper, s.Hinge = 3*mm, c.hinge
+		v := only(builds(s))
+		if v.Path != "hinge"+c.field || v.Code != c.code {
+			t.Errorf("%s: of a form %v", name, builds(s))
+		}
+		s.Row, s.Hinge = boards.ForeEdgeFlap.Row(), rule.Hinge{Width: 12 * mm}
+		s.Form = boards.OwnRow
+		for i := range s.Row.Joints {
+			if s.Row.Joints[i].Hinge = c.hinge; i == 1 {
+				s.Row.Joints[i].Hinge = s.Hinge
+			}
+		}
+		var bad *check.Error
+		if !errors.As(builds(s), &bad) {
+			t.Errorf("%s: a row is taken", name)
+			continue
+		}
+		for i := range s.Row.Joints {
+			if _, told := bad.Find(check.Index("row.joints", i)+".hinge"+c.field, c.code); told != (i != 1) {
+				t.Errorf("%s: told of joint %d, %t: %v", name, i, told, bad)
+			}
+		}
+		s, ok := obeyed(s, bad)
+		if errors.As(builds(s), &bad) {
+			for v := range bad.All() {
+				ok = ok && v.Code != c.code
+			}
+		}
+		if !ok {
+			t.Errorf("%s: obeyed, %v", name, builds(s))
+		}
+	}
+}

@@ -9,9 +9,10 @@ import (
 )
 
 // hinges notes the gaps and checks that each closes. Joints that are alike share a
-// gap.
+// gap; what is wrong with one in a row of its own is told of each, as each has its hinge.
 func (b *builder) hinges(z *sizing) {
 	p := b.plan
+	own, told, known := b.spec.Row.Given(), 0, -1 // how many gaps are known; −1 for all
 	for i := range len(p.shape.Boards) - 1 {
 		gap := Gap{left: p.boards[i].role, right: p.boards[i+1].role, angle: int16(p.shape.hinge(i).Angle)}
 		fold := z.foldAt(i)
@@ -31,15 +32,26 @@ func (b *builder) hinges(z *sizing) {
 		}
 		if like >= 0 {
 			gap.planned, gap.least = p.gaps[like].planned, p.gaps[like].least
+			if own && told&(1<<like) != 0 {
+				_, _ = b.closesAt(z, j, i, fold, gap.planned.Length())
+			}
 		} else {
 			gap.planned = b.gapWorking(z, j, i, fold)
-			least, known := b.closesAt(z, j, i, fold, gap.planned.Length())
-			if !known {
-				return
+			before := b.bad.Len()
+			least, ok := b.closesAt(z, j, i, fold, gap.planned.Length())
+			if gap.least = least; b.bad.Len() > before {
+				told |= 1 << i
 			}
-			gap.least = least
+			if !ok && known < 0 {
+				if known = i; !own {
+					break // all have one hinge
+				}
+			}
 		}
 		p.gaps = append(p.gaps, gap)
+	}
+	if known >= 0 {
+		p.gaps = p.gaps[:known]
 	}
 }
 
