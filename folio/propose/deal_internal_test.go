@@ -221,6 +221,10 @@ func TestDealtInEveryWay(t *testing.T) {
 			useful := func(c units.Size) bool { return c.W <= units.Length(limit)*units.Millimetre }
 			list, whole := s.covers(opts, useful)
 			best, ok := h.smallest(s)
+			// A cover that no smaller one is of is that of the box, where there is one alone.
+			if floor := (&quest{searcher: s}).floor(opts); ok && (!floor.FitsIn(best) || len(opts) == 1 && opts[0].number == 1 && floor != best) {
+				return fmt.Sprintf("none is smaller than %v, and %v does", floor, best)
+			}
 			switch {
 			case !whole:
 				return "it is not all"

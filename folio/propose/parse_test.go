@@ -264,7 +264,9 @@ func anyTold() gopter.Gen {
 		if third == "" && n(6, 2) == 0 {
 			thick = units.Length(1+n(6, 40)) * mm / 10
 			thickness = fmt.Sprintf(" %d.%d mm thick", thick/mm, thick%mm/(mm/10))
-			if n(6, 3) == 0 {
+			if n(6, 5) == 0 {
+				thick, thickness = 3*units.Inch/2, " 1 1/2 in thick"
+			} else if n(6, 3) == 0 {
 				thickness = strings.Replace(thickness, " mm", "mm", 1)
 			}
 		}

@@ -647,6 +647,14 @@ func TestSureOfSheets(t *testing.T) {
 	if f, why, sure := q.verify(opts, &one, q.most); f != nil || why.Cause != CannotBe || sure {
 		t.Errorf("with a wider spine: %v, %+v, sure %v", f, why, sure)
 	}
+	// Where what follows cover and spine is tried spine by spine, that is so of the first.
+	loose, opts, one := searched(t, Smallest)
+	k := slices.IndexFunc(loose.full.Stocks, func(k stock.Stock) bool { return k.Name == plainCard })
+	loose.full.Stocks[k].Sheets = []stock.Sheet{{Size: units.Size{W: units.Millimetre, H: units.Millimetre}}}
+	loose.phases = 1
+	if f, why, sure := loose.verifyLoose(opts, &one, loose.most); f != nil || why.Cause != CannotBe || !sure {
+		t.Errorf("spine by spine: %v, %+v, sure %v", f, why, sure)
+	}
 	q.narrow = q.spineFor(one.least)
 	if why, ok := q.comesOut(one.cover); ok || why.Cause != CannotBe || q.smallEnough(one.cover) || !q.smallEnough(one.cover.Plus(-1, 0)) {
 		t.Errorf("the case by itself: %v, %+v, too large %v", ok, why, q.tooLarge)
@@ -1257,5 +1265,79 @@ func TestStackIsOfWhatFacesWhat(t *testing.T) {
 	}
 	if apart < 10 || over < 10 {
 		t.Errorf("lopsided: %d beside each other, %d over", apart, over)
+	}
+}
+
+// What is told of in another order than it lies in, across or along, does not lie evenly,
+// which would have it lie in that order, but as far from the middle as it does; what is in
+// line with another stays so.
+func TestInTurnByHand(t *testing.T) {
+	const mm = units.Millimetre
+	for _, c := range []struct {
+		at   [3]units.Length
+		how  [3]following
+		want [3]following
+	}{
+		{[3]units.Length{1, 2, 3}, [3]following{evenly, evenly, evenly}, [3]following{evenly, evenly, evenly}},
+		{[3]units.Length{1, 1, 3}, [3]following{evenly, evenly, evenly}, [3]following{evenly, evenly, evenly}},
+		{[3]units.Length{2, 1, 3}, [3]following{evenly, evenly, evenly}, [3]following{fromMiddle, fromMiddle, fromMiddle}},
+		{[3]units.Length{1, 3, 2}, [3]following{evenly, evenly, inLineWith}, [3]following{evenly, evenly, inLineWith}},
+		{[3]units.Length{2, 3, 1}, [3]following{evenly, inLineWith, evenly}, [3]following{fromMiddle, inLineWith, fromMiddle}},
+		{[3]units.Length{3, 2, 1}, [3]following{fromMiddle, inLineWith, evenly}, [3]following{fromMiddle, inLineWith, evenly}},
+	} {
+		for axis := range 2 {
+			a := arranger{}
+			for i, at := range c.at {
+				l := laid{nth: i, by: [2]inLine{{how: evenly}, {how: evenly}}}
+				*coordinate(&l.at, axis == 1) = at * mm
+				l.by[axis].how = c.how[i]
+				a.all = append(a.all, l)
+			}
+			a.inTurn()
+			for i, l := range a.all {
+				if l.by[axis].how != c.want[i] || l.by[1-axis].how != evenly {
+					t.Errorf("%v, %v, axis %d: %d lies by %v", c.at, c.how, axis, i, l.by)
+				}
+			}
+		}
+	}
+}
+
+// Where it is proved that none is thinner, what none is thinner than is as thick as the
+// thinnest, but for less than a graduation: of two medals on a cover for one pocket.
+func TestLowIsAsThickAsTheThinnest(t *testing.T) {
+	const mm = units.Millimetre
+	for thick := units.Length(3); thick <= 6; thick++ {
+		r := Request{Case: folio.Spec{Rulers: rule.Rulers{Main: units.WholeMillimetres}}, Taste: Taste{Margin: 25 * mm}, Without: []Holder{Corners, Frame, Mat, Slip, GussetRun, Accordion, FoldedFlap}}
+		r.Things = []Thing{{Content: pocket.Content{Name: "medal", Size: units.Size{W: 50 * mm, H: 50 * mm}, Thickness: thick * mm}, Count: 2, Group: "crew"}}
+		together := r
+		together.Things = []Thing{r.Things[0]}
+		together.Things[0].Keeping = Together
+		a, err := Folios(context.Background(), together, Budget{Steps: 1_000_000})
+		if err != nil {
+			t.Fatal(err)
+		}
+		small, ok := a.Of(Smallest)
+		if !ok {
+			t.Fatal("none in one pocket")
+		}
+		r.Limits.Cover = small.Cover()
+		tr := begun(context.Background(), r, Form{}, 0, "", Budget{Steps: 1 << 50})
+		if tr.err != nil {
+			t.Fatal(tr.err)
+		}
+		tr.options(0)
+		tr.meter = endless()
+		q := tr.quest(Thinnest)
+		q.usableAll(units.Longest)
+		q.narrow = q.spineFor(q.leastStack())
+		first := q.thinOf(q.narrow)
+		if q.thinnest(); q.best == nil || !q.complete {
+			t.Errorf("%d mm: %v, proved %v", thick, q.best, q.complete)
+			continue
+		}
+		if more := q.best.thick - q.low; more < 0 || more >= q.ruler.Step() || q.low < first+2*q.ruler.Step() {
+			t.Errorf("%d mm: %v thick, none is thinner than %v, and one by itself is %v", thick, q.best.thick, q.low, first)
+		}
 	}
 }
