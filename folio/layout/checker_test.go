@@ -395,6 +395,7 @@ func (c *checker) cut(m layout.Laid, step layout.CutStep, heap map[units.Size]in
 		heap[rest] += step.Parts()
 		gives[rest] += step.Parts()
 	}
+	wastes := 0 // how often waste is told of
 	last := layout.PieceUse
 	rank := map[layout.Use]int{layout.PieceUse: 0, layout.Cut: 1, layout.Offcut: 2, layout.Waste: 3}
 	for y := range step.Gives() {
@@ -403,6 +404,7 @@ func (c *checker) cut(m layout.Laid, step layout.CutStep, heap map[units.Size]in
 		}
 		last = y.Use()
 		if y.Use() == layout.Waste {
+			wastes++
 			if y.Count() != 0 || !y.Size().Empty() || y.Name() != "" {
 				c.say("%s step %d: it is said to give %d of waste %v %q", m.Name(), step.Number(), y.Count(), y.Size(), y.Name())
 			}
@@ -412,6 +414,13 @@ func (c *checker) cut(m layout.Laid, step layout.CutStep, heap map[units.Size]in
 			c.say("%s step %d: it is said to give %d of %v %v %q", m.Name(), step.Number(), y.Count(), y.Use(), y.Size(), y.Name())
 		}
 		gives[y.Size()] -= y.Count()
+	}
+	left := 0
+	for _, n := range gives {
+		left += n
+	}
+	if wastes > 1 || (wastes > 0) != (left > 0) {
+		c.say("%s step %d: %d parts are of no use, and waste is told of %d times", m.Name(), step.Number(), left, wastes)
 	}
 }
 

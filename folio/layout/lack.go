@@ -21,9 +21,6 @@ type lacker struct {
 // complain adds a violation for each piece that fits no sheet, and one for all
 // that lack sheets.
 func (c *lacker) complain(i int, s *solved) {
-	if len(s.result.Short) == 0 {
-		return
-	}
 	lack := 0
 	more := packing.Problem{Stock: slices.Clone(s.Stock), Items: slices.Clone(s.Items), Kerf: s.Kerf, LongestCut: s.LongestCut}
 	for k := range more.Items {

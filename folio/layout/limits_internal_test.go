@@ -200,6 +200,23 @@ func TestFitsByLaying(t *testing.T) {
 	}
 }
 
+// What is left is kept from 1 in by 3 in, or from 25 by 75 mm, where nothing is said; where
+// one side is, any length of the other one does.
+func TestKeepByDefault(t *testing.T) {
+	mm := units.Millimetre
+	for _, c := range []struct {
+		n         units.Notation
+		said, has Keep
+	}{
+		{units.MetricDecimal, Keep{}, Keep{25 * mm, 75 * mm}}, {units.InchFraction, Keep{}, Keep{units.Inch, 3 * units.Inch}},
+		{units.MetricDecimal, Keep{Short: mm}, Keep{Short: mm}}, {units.MetricDecimal, Keep{Long: mm}, Keep{Long: mm}}, {units.InchFraction, Keep{Long: mm}, Keep{Long: mm}},
+	} {
+		if got := c.said.withDefaults(c.n); got != c.has {
+			t.Errorf("%+v: %+v, want %+v", c.said, got, c.has)
+		}
+	}
+}
+
 // Of two answers the better has fewer pieces short; of as many, fewer bought sheets; of as
 // many again, a lower price.
 func TestBetterByAll(t *testing.T) {

@@ -194,7 +194,7 @@ func HowMany(until score.Stopper, job Job, index int, budget Budget) (Yield, err
 		}
 		if limited && (n < out.copies || out.unlimited) {
 			out.copies, out.most, out.limit, out.unlimited = n, most, job.Materials[i].Name, false
-		} else if limited && n == out.copies && most {
+		} else if most { // of as many
 			out.most = true
 		}
 	}

@@ -1,6 +1,8 @@
 package layout
 
 import (
+	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -101,6 +103,33 @@ func TestPairSavesSomething(t *testing.T) {
 		list := s.pair(nil, int(Narrower), int(Lower), c.single)
 		if (len(list) > 0) != (c.both > 0 && c.both > c.single) || len(list) > 0 && list[0] != by {
 			t.Errorf("%d alone, %d together: %v", c.single, c.both, list)
+		}
+	}
+}
+
+// What is found is reported one change before two, and those in the order of the ways,
+// however it was found, each once.
+func TestSavingsInOrder(t *testing.T) {
+	want := []alteration{{Narrower: 1}, {Lower: 1}, {SmallerMargin: 1}, {Narrower: 1, Lower: 1}, {Narrower: 1, SmallerMargin: 1}, {Lower: 1, SmallerMargin: 1}}
+	r := rand.New(rand.NewPCG(16, 2))
+	for range 6 {
+		s := tenWraps(t)
+		var list []alteration
+		for _, i := range append(r.Perm(len(want)), r.Perm(len(want))...) {
+			list = append(list, want[i])
+			n := 1
+			if i > 2 { // more than each by itself
+				n = 2
+			}
+			s.trials[want[i]] = &Saving{diff: Difference{bought: -n}, most: n, less: []int{i}}
+		}
+		s.report(list)
+		var got []int
+		for _, f := range s.found {
+			got = append(got, f.less[0])
+		}
+		if !slices.Equal(got, []int{0, 1, 2, 3, 4, 5}) {
+			t.Errorf("%v comes in the order %v", list, got)
 		}
 	}
 }
