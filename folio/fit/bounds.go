@@ -56,17 +56,22 @@ func goesRound(s folio.Spec) bool {
 	return !slices.ContainsFunc(s.Row.Joints, func(j boards.Joint) bool { return j.Hinge.Rule != rule.HingeRoundContents })
 }
 
+// ownWidth reports whether a board has a width of its own, which follows from nothing.
+func ownWidth(s folio.Spec, role boards.Role) bool {
+	return slices.ContainsFunc(rowOf(s), func(b boards.Board) bool {
+		return b.Role == role && (b.Rule == boards.WidthFixed || b.Rule == boards.WidthDefault && b.Width != 0 || b.Rule == boards.WidthHalf && s.FlapWidth != 0)
+	})
+}
+
 // coverFor returns a width that a cover has at the least with which a board is so
 // wide, 0 where the board does not follow from the cover.
 func coverFor(s folio.Spec, role boards.Role, wide units.Length) units.Length {
 	row := rowOf(s)
 	at := slices.IndexFunc(row, func(b boards.Board) bool { return b.Role == role })
-	if at < 0 || role.Spine() {
+	if at < 0 || role.Spine() || ownWidth(s, role) {
 		return 0
 	}
 	switch b := row[at]; {
-	case b.Rule == boards.WidthFixed, b.Rule == boards.WidthDefault && b.Width != 0, b.Rule == boards.WidthHalf && s.FlapWidth != 0:
-		return 0
 	case b.Rule == boards.WidthHalf:
 		return 2 * wide
 	case b.Rule == boards.WidthShared:

@@ -4,6 +4,8 @@ import (
 	"context"
 	"iter"
 	"math/rand/v2"
+	"slices"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -182,8 +184,15 @@ func TestSpineRightAtFirst(t *testing.T) {
 	full := folio.Fitting{Panel: boards.RightCover, Kind: folio.Folded{Kind: pocket.Slip{Content: ticket, Count: 9}}}
 	plate := folio.Fitting{Panel: boards.RightCover, Kind: folio.Ornament{Size: units.Size{W: 50 * mm, H: 60 * mm}, Thickness: 3 * mm}}
 	label := folio.Fitting{Panel: boards.Spine2, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm / 8}}
+	// A second spine of a width of its own, which a roomy one would be too wide for: that
+	// takes one plan more.
+	flapped := boards.Row{Main: boards.RightCover, Joints: make([]boards.Joint, 4), Boards: []boards.Board{
+		{Role: boards.LeftCover}, {Role: boards.Spine1}, {Role: boards.RightCover, Rule: boards.WidthCover}, {Role: boards.Spine2, Rule: boards.WidthFixed, Width: 30 * mm},
+		{Role: boards.Flap, Rule: boards.WidthFixed, Width: 33 * mm, Over: boards.LeftCover},
+	}}
 	for name, s := range map[string]folio.Spec{
 		"a full pocket": {Fittings: []folio.Fitting{full}}, "a label on a second spine": {Form: boards.ForeEdgeFlap, Fittings: []folio.Fitting{plate, label}},
+		"a second spine of its own width": {Row: flapped, Fittings: []folio.Fitting{plate, label}},
 	} {
 		s = onNanometres(t, s)
 		s.Closing.Ease = units.None
@@ -191,8 +200,23 @@ func TestSpineRightAtFirst(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%s: %v", name, err)
 		}
-		if want := int64(8 * (1 + len(s.Fittings))); l.Steps() != want || !l.Complete() {
+		plans := 8
+		if len(s.Row.Boards) > 0 {
+			plans++
+		}
+		if want := int64(plans * (1 + len(s.Fittings))); l.Steps() != want || !l.Complete() {
 			t.Errorf("%s: %d steps, want %d; complete %t", name, l.Steps(), want, l.Complete())
+		}
+	}
+	// Where no spine is narrow enough for it, that is said: the second one is 5 mm wider
+	// than it on whole millimetres.
+	for _, wide := range []units.Length{2 * mm, 5 * mm} {
+		s := onNanometres(t, folio.Spec{Row: flapped, Fittings: []folio.Fitting{plate}})
+		s.Rulers.Main = units.WholeMillimetres
+		s.Row.Boards = slices.Clone(s.Row.Boards)
+		s.Row.Boards[3].Width = wide
+		if l, err := Smallest(context.Background(), s, Budget{}); err == nil || !strings.Contains(err.Error(), "row.boards[3].width") {
+			t.Errorf("a second spine of %v: %+v, %v", wide, l, err)
 		}
 	}
 }

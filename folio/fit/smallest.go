@@ -3,6 +3,7 @@ package fit
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
@@ -93,6 +94,7 @@ type seeker struct {
 	soft     bool         // no board of the row stands
 	sheets   bool         // of the case, which limit the result alone
 	roomy    units.Length // larger than what anyone folds, with a row within bounds
+	wide     units.Length // a spine as wide, or as wide as boards with a width of their own let it be
 	last     *folio.Plan  // whose designs are used again
 	unsure   bool         // a trial ended before it was known
 	kept     laid         // the last that does, which is the best so far
@@ -241,7 +243,7 @@ func (q *seeker) keep(p *folio.Plan, as laid, err error) (*folio.Plan, []Berth, 
 // row of many boards has them smaller, so that it is not too long.
 func (q *seeker) roomiest() (*folio.Plan, laid, error) {
 	for q.roomy = units.Metre; ; q.roomy = q.roomy.Half(units.Down) {
-		p, as, err := q.try(units.Size{W: q.roomy, H: q.roomy}, q.roomy)
+		p, as, err := q.widest()
 		bad, ok := err.(*check.Error)
 		if !ok || q.roomy < units.Metre/4 {
 			return p, as, err
@@ -249,6 +251,28 @@ func (q *seeker) roomiest() (*folio.Plan, laid, error) {
 		if _, long := bad.Find("cover.w", check.TooLarge); !long {
 			return p, as, err
 		}
+	}
+}
+
+// widest builds a plan with the roomy cover and the widest spine that goes with it.
+func (q *seeker) widest() (*folio.Plan, laid, error) {
+	for q.wide = q.roomy; ; {
+		p, as, err := q.try(units.Size{W: q.roomy, H: q.roomy}, q.wide)
+		bad, ok := err.(*check.Error)
+		if !ok {
+			return p, as, err
+		}
+		var less units.Length
+		for v := range bad.All() {
+			if v.Code == check.TooSmall && strings.HasPrefix(v.Path, "row.boards[") {
+				less = max(less, v.By)
+			}
+		}
+		spine := q.ruler.Down(q.wide - less)
+		if less <= 0 || spine <= 0 {
+			return p, as, err
+		}
+		q.wide = spine
 	}
 }
 
@@ -269,7 +293,7 @@ func (q *seeker) seek() (Least, error) {
 
 	// What no cover can be smaller than.
 	low := q.least(p)
-	q.roomy = q.ruler.Up(q.roomy)
+	q.roomy, q.wide = q.ruler.Up(q.roomy), q.ruler.Up(q.wide)
 	alone := q.onPanels(p, as.ways)
 	fits := func(c units.Size) bool {
 		for _, a := range alone {
@@ -277,7 +301,7 @@ func (q *seeker) seek() (Least, error) {
 				return false
 			}
 		}
-		_, as, err := q.try(c, q.roomy)
+		_, as, err := q.try(c, q.wide)
 		if err == nil {
 			q.kept = as
 		}
@@ -365,28 +389,28 @@ func (q *seeker) spineFor(cover units.Size) (units.Length, error) {
 		return err
 	}
 	if !q.spine { // what is said of it here is not asked for
-		return q.roomy, does(q.roomy)
+		return q.wide, does(q.wide)
 	}
 	// Of the fittings alone: how the contents come to lie depends on the spine.
-	p, err := q.build(q.at(cover, q.roomy))
+	p, err := q.build(q.at(cover, q.wide))
 	if err != nil {
-		return q.roomy, err
+		return q.wide, err
 	}
 	spec := p.Spec()
 	low := units.Shortest
 	if t, ok := p.TightestOf(closing.BetweenCovers, true); ok {
-		low = max(low, q.roomy-t.Left().Length())
+		low = max(low, q.wide-t.Left().Length())
 	}
 	for f := range p.Fittings() {
 		b, _ := p.Board(f.Panel())
 		given := q.given.Fittings[f.Index()]
-		if f.Panel().Spine() && !f.Outside() && given.StandsOn == "" && !follows(given) {
-			low = max(low, q.roomy-(b.Width().Length()-f.Rect().Size().W-2*(spec.Lining.Inset+spec.Clearance)))
+		if f.Panel().Spine() && !ownWidth(spec, f.Panel()) && !f.Outside() && given.StandsOn == "" && !follows(given) {
+			low = max(low, q.wide-(b.Width().Length()-f.Rect().Size().W-2*(spec.Lining.Inset+spec.Clearance)))
 		}
 	}
 	spine, ok := q.narrowest(q.ruler.Up(low), spec.Rulers.Liner, func(spine units.Length) bool { return does(spine) == nil })
 	if !ok {
-		return spine, does(q.roomy)
+		return spine, does(q.wide)
 	}
 	return spine, nil
 }

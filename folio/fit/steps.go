@@ -75,13 +75,13 @@ func (q *seeker) narrowest(low units.Length, liner units.Ruler, does func(units.
 	}
 	no, good := low, low
 	for d := q.step; good == no; d *= 2 {
-		at := min(low+d, q.roomy)
-		switch even := min(q.ruler.Up(liner.Up(at)), q.roomy); {
+		at := min(low+d, q.wide)
+		switch even := min(q.ruler.Up(liner.Up(at)), q.wide); {
 		case does(at):
 			good = at
 		case even > at && does(even):
 			no, good = at, even
-		case at == q.roomy:
+		case at == q.wide:
 			return 0, false
 		default:
 			no, good = at, at

@@ -32,7 +32,7 @@ func anyAsking(t *testing.T, r *rand.Rand) *asking {
 	if err != nil {
 		t.Fatal(err)
 	}
-	a := &asking{t: t, seeker: &seeker{meter: newMeter(context.Background(), Budget{}), ruler: ruler, step: step, roomy: across * step}}
+	a := &asking{t: t, seeker: &seeker{meter: newMeter(context.Background(), Budget{}), ruler: ruler, step: step, roomy: across * step, wide: across * step}}
 	some := func() units.Size {
 		return units.Size{W: units.Length(1 + r.IntN(int(a.roomy))), H: units.Length(1 + r.IntN(int(a.roomy)))}
 	}
@@ -247,7 +247,7 @@ func TestNarrowestOnBothRulers(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	q := seeker{ruler: one, step: 1, roomy: 95}
+	q := seeker{ruler: one, step: 1, wide: 95}
 	for _, c := range []struct {
 		low, even, any units.Length // from where what is on both does, and what is on the one
 		want           units.Length
@@ -266,7 +266,7 @@ func TestNarrowestOnBothRulers(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	q = seeker{ruler: four, step: 4, roomy: 96}
+	q = seeker{ruler: four, step: 4, wide: 96}
 	for liner, want := range map[units.Length]units.Length{10: 32, 40: 80, 77: 80} {
 		r, err := units.NewRuler(liner, units.MetricDecimal)
 		if err != nil {
