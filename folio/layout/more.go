@@ -304,18 +304,13 @@ func (y *yielder) most(limit int) (n int, proved, limited bool) {
 	}
 	// Double, then halve the gap between what fits and what does not.
 	low, high := 0, 1
-	for high <= limit && !y.over() {
+	for low < limit && !y.over() {
 		ok, p := y.try(high)
 		if !ok {
 			proved = p
 			break
 		}
-		low = high
-		if high > limit/2 && high < limit {
-			high = limit
-		} else {
-			high *= 2
-		}
+		low, high = high, min(high+high, limit)
 	}
 	if low == limit {
 		return limit, false, false
