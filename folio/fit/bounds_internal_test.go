@@ -208,6 +208,26 @@ func TestSpineRightAtFirst(t *testing.T) {
 			t.Errorf("%s: %d steps, want %d; complete %t", name, l.Steps(), want, l.Complete())
 		}
 	}
+	// A roomy spine takes 4.64 mm more of the second one:
+	// a nanometre less, and it is found with one that is as much narrower.
+	for short := range units.Length(3) {
+		s := onNanometres(t, folio.Spec{Row: flapped, Fittings: []folio.Fitting{plate}})
+		s.Row.Boards = slices.Clone(s.Row.Boards)
+		s.Row.Boards[3].Width = units.Metre + 4640*units.Micrometre - short
+		q := seeker{spine: true, meter: newMeter(context.Background(), Budget{}), ruler: s.Rulers.Main, given: s}
+		if _, _, err := q.roomiest(); err != nil || q.wide != units.Metre-short {
+			t.Errorf("%d nm too narrow: a roomy spine of %v, %v", short, q.wide, err)
+		}
+	}
+	// On a ruler on which a metre is not, it is found as well.
+	for _, ruler := range []units.Ruler{units.Sixteenths, units.Eighths, units.ThirtySeconds} {
+		s := onNanometres(t, folio.Spec{Row: flapped, Fittings: []folio.Fitting{plate, label}})
+		s.Rulers.Main = ruler
+		l, err := Smallest(context.Background(), s, Budget{Steps: 1000})
+		if err != nil || !l.Complete() || l.Plan().Spec().Spine.Width > 10*mm {
+			t.Errorf("on %v: %+v, %v", ruler, l, err)
+		}
+	}
 	// Where no spine is narrow enough for it, that is said: the second one is 5 mm wider
 	// than it on whole millimetres.
 	for _, wide := range []units.Length{2 * mm, 5 * mm} {
