@@ -172,6 +172,11 @@ func TestLinedInOnePieceRoundOutsides(t *testing.T) {
 	if err := makertest.Follow(makerJob(made, p)); err != nil {
 		t.Error(err)
 	}
+	for c := range made.Changes() {
+		if c.What() == refit.ChangedLiner && (c.From().Size() != pieceCalled(p, "liner") || c.To().Size() != pieceCalled(made, "liner")) {
+			t.Error(c)
+		}
+	}
 	for _, c := range []struct {
 		deep []int
 		want string

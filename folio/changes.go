@@ -30,8 +30,8 @@ func (c Change) Index() int { return c.index }
 // Name returns what it is called.
 func (c Change) Name() string { return c.name }
 
-// From returns where it lay on the row as planned; empty for a piece that was not
-// planned. Of a piece of a fitting, which has no place of its own, and of an edge strip,
+// From returns where it lay on the row as planned, a piece of the liner as large as it is
+// cut; empty for a piece that was not planned. Of a piece of a fitting, which has no place of its own, and of an edge strip,
 // which is cut wider than it lies, the rectangle begins at 0.
 func (c Change) From() units.Rect { return c.from }
 
@@ -128,12 +128,12 @@ func (p *Plan) edgingChanges(q *Plan, see func(refit.Changed, int, string, units
 // linerChanges compares the pieces of the liner by what they line.
 func (p *Plan) linerChanges(q *Plan, see func(refit.Changed, int, string, units.Rect, units.Rect) bool) bool {
 	for _, l := range q.liner {
-		if !see(refit.ChangedLiner, q.linedBoard(l), q.pieces[l.piece].name, l.rect, p.linerAs(l)) {
+		if !see(refit.ChangedLiner, q.linedBoard(l), q.pieces[l.piece].name, q.asCut(l), p.linerAs(l)) {
 			return false
 		}
 	}
 	for _, l := range p.liner {
-		if from := q.linerAs(l); from.Empty() && !see(refit.ChangedLiner, p.linedBoard(l), p.pieces[l.piece].name, from, l.rect) {
+		if from := q.linerAs(l); from.Empty() && !see(refit.ChangedLiner, p.linedBoard(l), p.pieces[l.piece].name, from, p.asCut(l)) {
 			return false
 		}
 	}
@@ -147,10 +147,15 @@ func (p *Plan) linerChanges(q *Plan, see func(refit.Changed, int, string, units.
 func (p *Plan) linerAs(other lined) units.Rect {
 	for _, l := range p.liner {
 		if l.first == other.first && l.last == other.last {
-			return l.rect
+			return p.asCut(l)
 		}
 	}
 	return units.Rect{}
+}
+
+// asCut returns a piece of the liner where it begins, as wide as it is cut.
+func (p *Plan) asCut(l lined) units.Rect {
+	return units.RectAt(l.rect.Min, p.pieces[l.piece].Size())
 }
 
 // linedBoard returns the first board that a piece of the liner lines, −1 for all.
