@@ -245,8 +245,53 @@ func TestEdgeStripsInANarrowGap(t *testing.T) {
 		if warned(p, folio.WarnStrained) != want {
 			t.Errorf("a gap of %v: %s", gap, warnings(p))
 		}
+		for w := range p.Warnings() {
+			if w.Code == folio.WarnStrained && (w.Got != gap || w.Want != 400*units.Micrometre || !strings.Contains(w.Text, " panel, which takes 0.4 mm, and the gap is 0.399999 mm") && !strings.Contains(w.Text, " spine, which takes 0.4 mm")) {
+				t.Errorf("%+v", w)
+			}
+		}
 		if err := makertest.Follow(makerJob(p, p)); err != nil {
 			t.Error(err)
+		}
+		// Each of the four gaps came out 0.1 mm narrower.
+		made, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length() - 400*units.Micrometre, Height: p.OpenHeight().Length()})
+		if err != nil {
+			t.Fatal(err)
+		}
+		told := 0
+		for w := range made.Warnings() {
+			if w.Code == folio.WarnStrained && w.Path == "measured.width" && w.Got == gap-100*units.Micrometre {
+				told++
+			}
+		}
+		if told != 2 {
+			t.Errorf("a gap of %v that came out narrower: %s", gap, warnings(made))
+		}
+	}
+}
+
+// A lap off the ruler comes out wider: 1 + 2 x (2 + 3 + 2.7) = 16.4 mm is cut 17 mm wide,
+// 0.3 mm more at either side.
+func TestEdgeStripsLapOffTheRuler(t *testing.T) {
+	s := toAndFro(4)
+	s.Lining.Lap = 2700 * units.Micrometre
+	if text := warnings(mustPlan(s)); !strings.Contains(text, "the lap of the edge strips of 2.7 mm is moved to 3 mm, as") {
+		t.Error(text)
+	}
+}
+
+// A strip comes out of a sheet of the covering as wide as it is cut when the row is made:
+// over 1 mm and 0.5 mm that the boards may be off, 2 + 3 + 50 mm at either side, and half a
+// step of the liner's ruler by which its edge lies further in, which is 112.5 mm, or 113 on
+// the ruler. The side papers take less.
+func TestEdgeStripsOfASheet(t *testing.T) {
+	s := toAndFro(4)
+	s.Placing, s.Lining.Lap, s.Quarter = mm/2, 50*mm, rule.Quarter{Rule: rule.QuarterAlways, Reach: 60 * mm}
+	s.SpineCovering = stock.Stock{Name: "cloth", Caliper: mm / 5}
+	for wide, small := range map[units.Length]bool{113 * mm: false, 113*mm - nm: true} {
+		s.Covering.Sheets = sheetOf(wide, 240*mm)
+		if _, err := folio.Build(s); refusedWith(err, "covering.sheets", folio.SheetSmall) != small || !small && err != nil {
+			t.Errorf("a sheet of %v: %v", wide, err)
 		}
 	}
 }
