@@ -275,7 +275,7 @@ func TestEdgeStripsInANarrowGap(t *testing.T) {
 func TestEdgeStripsLapOffTheRuler(t *testing.T) {
 	s := toAndFro(4)
 	s.Lining.Lap = 2700 * units.Micrometre
-	if text := warnings(mustPlan(s)); !strings.Contains(text, "the lap of the edge strips of 2.7 mm is moved to 3 mm, as") {
+	if text := warnings(mustPlan(s)); !strings.Contains(text, "the lap of the edge strips of 2.7 mm is moved to 3 mm, with the strips on the ruler") {
 		t.Error(text)
 	}
 }
