@@ -96,7 +96,7 @@ func fittingOf(s folio.Spec, v check.Violation) (at int, ok bool) {
 	if rest, ok := strings.CutPrefix(v.Path, "fittings["); ok {
 		index, _, _ := strings.Cut(rest, "]")
 		at, err := strconv.Atoi(index)
-		return at, err == nil && at < len(s.Fittings) // the error may be of another Spec
+		return at, err == nil
 	}
 	if v.Of != "" && v.Code == folio.SheetSmall { // what is no kind has no name
 		for i := range s.Fittings {
