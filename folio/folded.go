@@ -351,7 +351,7 @@ func (d Folded) spots(f *fitter, design pocket.Design) {
 	content, designed := design.Content()
 	for i, p := range design.Spots() {
 		s := Spot{
-			index: int32(i), rect: p.Rect(), lies: p.Rect(), clear: p.Clear(), capacity: p.Capacity(), content: content,
+			index: int32(i), rect: p.Rect(), lies: p.Turned(), clear: p.Clear(), capacity: p.Capacity(), content: content,
 			mouth: p.Mouth(), mounted: p.Mounted(), corners: p.ByCorners(), hidden: p.Hidden(),
 		}
 		if designed {
@@ -390,7 +390,7 @@ func resting(p pocket.Spot, size units.Size) units.Rect {
 			at.Across = place.Left
 		}
 	}
-	return at.Within(p.Rect(), size, 1)
+	return at.Within(p.Turned(), size, 1)
 }
 
 func (d Folded) holds() pocket.Content {

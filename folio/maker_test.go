@@ -209,6 +209,7 @@ func makerPlaces(j *makertest.Job, p, planned *folio.Plan) {
 			}
 		}
 	}
+	makerStanding(j, p)
 	for l := range p.Placed() {
 		w := makertest.Placed{Panel: work.All, Rect: l.Rect(), Outside: l.Outside()}
 		w.Piece, w.Copy = l.Piece()
@@ -237,6 +238,21 @@ func makerPlaces(j *makertest.Job, p, planned *folio.Plan) {
 		if piece := j.Pieces[w.Piece]; madeBefore(piece, *j) {
 			w.Outside = piece.Role != makertest.BoardRole
 			j.Want = append(j.Want, w)
+		}
+	}
+}
+
+// makerStanding says where a guard on a spine lies with its leaves turned to the right, and
+// what is on them.
+func makerStanding(j *makertest.Job, p *folio.Plan) {
+	for f := range p.Fittings() {
+		d, ok := f.Design()
+		if k, on := d.Kind().(pocket.Concertina); !ok || !on || !k.OnSpine {
+			continue
+		}
+		for i := range f.Pieces() {
+			foliotest.Standing(d, j, i, f.Rect().Min)
+			break
 		}
 	}
 }
@@ -364,8 +380,9 @@ func makeOne(n []int, fittings [][]any) made {
 	}
 	for i, f := range fittings {
 		with := s
-		with.Fittings = append(slices.Clone(s.Fittings), oneFitting(i, f, s))
-		try(with)
+		if with.Fittings = append(slices.Clone(s.Fittings), oneFitting(i, f, s)); !underLeaves(with.Fittings) {
+			try(with)
+		}
 	}
 	m := made{spec: s}
 	if n[10]%3 == 0 {
@@ -383,6 +400,21 @@ func makeOne(n []int, fittings [][]any) made {
 		}
 	}
 	return m
+}
+
+// underLeaves reports whether leaves of a guard on a spine, which lie to its right, lie over
+// something: hands turn them over, which the model of paper cannot.
+func underLeaves(fittings []folio.Fitting) bool {
+	guards, right := 0, 0
+	for _, f := range fittings {
+		folded, _ := f.Kind.(folio.Folded)
+		if k, ok := folded.Kind.(pocket.Concertina); ok && k.OnSpine {
+			guards++
+		} else if !f.Outside && f.Panel != boards.LeftCover && f.StandsOn == "" {
+			right++
+		}
+	}
+	return guards > 1 || guards > 0 && right > 0
 }
 
 // odder makes a folio of another form, built around a block, or of sheets so small
@@ -492,7 +524,13 @@ func oneFitting(i int, v []any, s folio.Spec) folio.Fitting {
 	case 10:
 		f.Kind = folio.Folded{Kind: pocket.Pleat{Content: content, Pleats: 1 + option%4}}
 	default:
-		f.Kind = folio.Folded{Kind: pocket.Concertina{Content: content, Leaves: 1 + option%3}}
+		k := pocket.Concertina{Content: content, Leaves: 1 + option%3}
+		// On a narrower spine its tabs reach over the hinges, down into which nothing rubs them.
+		wide := s.Spine.Width >= 40*mm && (s.Form == boards.SpineBoard || s.Form == boards.OwnRow)
+		if k.OnSpine = option >= 4 && wide && f.StandsOn == "" && slices.Contains(panels, boards.Spine1); k.OnSpine {
+			f.Panel, f.Outside, f.Place.Across = boards.Spine1, false, place.Middle
+		}
+		f.Kind = folio.Folded{Kind: k}
 	}
 	return f
 }

@@ -224,7 +224,8 @@ func contentName(c pocket.Content) string {
 }
 
 // Lies returns where the content it was designed for lies, on the row; where
-// none was given, it is Rect.
+// none was given, it is Rect. What is on leaves that stand on a spine lies there with all of
+// them turned to the right.
 func (s Spot) Lies() units.Rect { return s.lies }
 
 // Mouth returns the edge from which a content is slipped in, and false where it

@@ -260,8 +260,11 @@ func (m *maker) guardOnSpine(g *guard) {
 	m.d.closed = all
 	where := units.RectAt(units.Point{}, all)
 	m.d.stack = append(m.d.stack, sheet{rect: where, thick: g.leaf.W})
-	in := m.hasPlace(where, g.most, g.most, max(FlatLimit, g.stack), g.count)
-	in.mounted, in.hidden = true, true
+	for i := range g.n {
+		in := m.hasPlace(where, g.most, g.most, max(FlatLimit, g.stack), g.count)
+		in.mounted, in.hidden = true, true
+		in.turned = rect(g.root(i)+g.fold+g.margin, g.margin, g.most.W, g.most.H)
+	}
 }
 
 // guardPanels adds leaves and the folds that they are glued to.

@@ -11,6 +11,7 @@ import (
 	"github.com/leanovate/gopter/gen"
 	"github.com/leanovate/gopter/prop"
 
+	"boardwrap.example/internal/foliotest"
 	"boardwrap.example/internal/makertest"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
@@ -67,7 +68,7 @@ func jobOf(d pocket.Design) makertest.Job {
 		}
 	}
 	if k, ok := d.Kind().(pocket.Concertina); ok && k.OnSpine {
-		standing(d, &j)
+		foliotest.Standing(d, &j, 0, units.Point{})
 		j.Around, j.Upright = 200*mm, true
 	}
 	for w := range d.Warnings() {
@@ -114,52 +115,6 @@ func pieceOf(p pocket.Piece, paper pocket.Paper) makertest.Piece {
 		}
 	}
 	return out
-}
-
-// standing says where the leaves of a guard on a spine lie when they are turned
-// to the right, and the guard with its tabs, strip by strip.
-func standing(d pocket.Design, j *makertest.Job) {
-	land, lines := d.Kind().(pocket.Concertina).Land, j.Pieces[0].Lines
-	tab, fold := lines[0].At, lines[1].At-lines[0].At
-	// Where a place of the whole strip comes to lie: on a fold there and back, and on
-	// by each land.
-	folded := func(x units.Length) units.Length {
-		i := min(max(0, x-tab)/(2*fold+land), units.Length(d.Pockets()-1))
-		rest := x - tab - i*(2*fold+land)
-		switch {
-		case rest <= fold:
-			return i*land + rest
-		case rest <= 2*fold:
-			return i*land + 2*fold - rest
-		}
-		return i*land + rest - 2*fold
-	}
-	froms := []units.Length{0}
-	for joint := range d.Splices() {
-		froms = append(froms, joint.At())
-	}
-	var strips []makertest.Placed
-	for _, p := range d.Panels() {
-		size := j.Pieces[p.Piece()].Size
-		if p.Name() == "leaf" {
-			i := units.Length(p.Copy())
-			j.Want = append(j.Want, makertest.Placed{Piece: p.Piece(), Copy: p.Copy(), Panel: work.All, Rect: units.RectAt(units.Point{X: i * land}, size)})
-			continue
-		}
-		w := makertest.Placed{Piece: p.Piece(), Copy: p.Copy(), Panel: work.All}
-		if slices.ContainsFunc(strips, func(s makertest.Placed) bool { return s.Piece == w.Piece && s.Copy == w.Copy }) {
-			continue
-		}
-		from := froms[len(strips)]
-		left, right := folded(from), folded(from+size.W)
-		left, right = min(left, right), max(left, right)
-		for _, l := range j.Pieces[p.Piece()].Lines {
-			left, right = min(left, folded(from+l.At)), max(right, folded(from+l.At))
-		}
-		w.Rect = units.Rect{Min: units.Point{X: left}, Max: units.Point{X: right, Y: size.H}}
-		strips = append(strips, w)
-	}
-	j.Want = append(j.Want, strips...)
 }
 
 // rests returns where a content comes to rest: in the middle of its place, and

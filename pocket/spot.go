@@ -21,6 +21,7 @@ type Capacity struct {
 // one over the other.
 type Spot struct {
 	rect     units.Rect
+	turned   units.Rect // empty where nothing stands up
 	clear    units.Size
 	capacity Capacity
 	mouth    score.Edge
@@ -31,6 +32,15 @@ type Spot struct {
 
 // Rect returns the place in the closed footprint, as large as its capacity.
 func (p Spot) Rect() units.Rect { return p.rect }
+
+// Turned returns where a place on a leaf that stands up lies in the footprint, and beyond
+// it, once all leaves are turned to the right; of all other places it is Rect.
+func (p Spot) Turned() units.Rect {
+	if p.turned.Empty() {
+		return p.rect
+	}
+	return p.turned
+}
 
 // Clear returns the clear width and height that the capacity came from.
 func (p Spot) Clear() units.Size { return p.clear }

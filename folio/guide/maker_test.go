@@ -120,9 +120,14 @@ func rarer() []sample {
 		}
 		return sampleOf(name, s)
 	}
+	standing := folio.Spec{
+		Cover: units.Size{W: 149 * mm, H: 182 * mm}, Spine: rule.Spine{Width: 44 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
+		Fittings: []folio.Fitting{{Name: "log", Panel: boards.Spine1, Kind: folio.Folded{Kind: pocket.Concertina{
+			Content: pocket.Content{Name: "page", Size: units.Size{W: 107 * mm, H: 137 * mm}, Thickness: mm / 4}, Leaves: 6, OnSpine: true}}}},
+	}
 	return []sample{hinged("two creases", boards.SpineBoard, rule.Hinge{Crease: rule.CreaseTwo}), hinged("round hinges", boards.SpineBoard, rule.Hinge{Crease: rule.CreaseRound}),
 		hinged("round soft spine", boards.SoftSpine, rule.Hinge{Crease: rule.CreaseRound, Width: 20 * mm}), hinged("does not shut", boards.SpineBoard, rule.Hinge{Rule: rule.HingeFixed, Width: mm, Angle: 20}), sampleOf("magnets in a flap", held), sampleOf("magnets in two flaps", doors), sampleOf("sides first", sides), sampleOf("quarter in millimetres", quarter), sampleOf("stacked", stacked),
-		sampleOf("narrow guard", narrow), sampleOf("glued", glued), sampleOf("round a block", block), made("quarter, as it came out", quarter, refit.Measured{Width: 384 * mm, Height: 221 * mm}),
+		sampleOf("narrow guard", narrow), sampleOf("guard on a spine", standing), sampleOf("glued", glued), sampleOf("round a block", block), made("quarter, as it came out", quarter, refit.Measured{Width: 384 * mm, Height: 221 * mm}),
 		made("stacked, as it came out", stacked, refit.Measured{Width: 387 * mm, Height: 221 * mm})}
 }
 
@@ -198,6 +203,14 @@ func jobOfPictures(t *testing.T, p *folio.Plan, look eye) makertest.Job {
 		}
 		if piece.Fitting >= 0 && warned(p, pocket.NeedsTwoScores, check.Index("fittings", piece.Fitting)) {
 			j.Strained = append(j.Strained, i)
+		}
+	}
+	for f := range p.Fittings() {
+		if d, ok := f.Design(); ok && f.Name() == "log" { // it stands on a spine
+			for first := range f.Pieces() {
+				foliotest.Standing(d, &j, first, f.Rect().Min)
+				break
+			}
 		}
 	}
 	sideOfPicture(t, &j, p, look, false)

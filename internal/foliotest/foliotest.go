@@ -2,6 +2,8 @@
 package foliotest
 
 import (
+	"slices"
+
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
@@ -43,4 +45,56 @@ func MakerStock(p *folio.Plan, name string) makertest.Stock {
 		out.Sheets = append(out.Sheets, makertest.Sheet{Size: sheet.Size, Grain: grain})
 	}
 	return out
+}
+
+// Standing says where the leaves of a guard on a spine lie when they are turned
+// to the right, and the guard with its tabs, strip by strip: the pieces of the job from
+// one on, with the corner of the guard's footprint at a place.
+func Standing(d pocket.Design, j *makertest.Job, first int, at units.Point) {
+	k, lines := d.Kind().(pocket.Concertina), j.Pieces[first].Lines
+	land := max(k.Land, 0)
+	if more := k.Content.Thickness*units.Length(max(k.Count, 1)) - 2*d.Paper().Caliper; k.Land == 0 && more > 0 {
+		land = max(d.Ruler().Up(more), units.Shortest) // as its documentation says
+	}
+	tab, fold := lines[0].At, lines[1].At-lines[0].At
+	// Where a place of the whole strip comes to lie: on a fold there and back, and on
+	// by each land.
+	folded := func(x units.Length) units.Length {
+		i := min(max(0, x-tab)/(2*fold+land), units.Length(d.Pockets()-1))
+		rest := x - tab - i*(2*fold+land)
+		switch {
+		case rest <= fold:
+			return i*land + rest
+		case rest <= 2*fold:
+			return i*land + 2*fold - rest
+		}
+		return i*land + rest - 2*fold
+	}
+	froms := []units.Length{0}
+	for joint := range d.Splices() {
+		froms = append(froms, joint.At())
+	}
+	var strips []makertest.Placed
+	for _, p := range d.Panels() {
+		piece := first + p.Piece()
+		size := j.Pieces[piece].Size
+		if p.Name() == "leaf" {
+			i := units.Length(p.Copy())
+			j.Want = append(j.Want, makertest.Placed{Piece: piece, Copy: p.Copy(), Panel: work.All, Rect: units.RectAt(at.Plus(units.Point{X: i * land}), size)})
+			continue
+		}
+		w := makertest.Placed{Piece: piece, Copy: p.Copy(), Panel: work.All}
+		if slices.ContainsFunc(strips, func(s makertest.Placed) bool { return s.Piece == w.Piece && s.Copy == w.Copy }) {
+			continue
+		}
+		from := froms[len(strips)]
+		left, right := folded(from), folded(from+size.W)
+		left, right = min(left, right), max(left, right)
+		for _, l := range j.Pieces[piece].Lines {
+			left, right = min(left, folded(from+l.At)), max(right, folded(from+l.At))
+		}
+		w.Rect = units.Rect{Min: units.Point{X: left}, Max: units.Point{X: right, Y: size.H}}.Moved(at)
+		strips = append(strips, w)
+	}
+	j.Want = append(j.Want, strips...)
 }
