@@ -251,7 +251,7 @@ func makerStanding(j *makertest.Job, p *folio.Plan) {
 			continue
 		}
 		for i := range f.Pieces() {
-			foliotest.Standing(d, j, i, f.Rect().Min)
+			foliotest.Standing(k, d, j, i, f.Rect().Min)
 			break
 		}
 	}

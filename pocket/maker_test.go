@@ -68,7 +68,7 @@ func jobOf(d pocket.Design) makertest.Job {
 		}
 	}
 	if k, ok := d.Kind().(pocket.Concertina); ok && k.OnSpine {
-		foliotest.Standing(d, &j, 0, units.Point{})
+		foliotest.Standing(k, d, &j, 0, units.Point{})
 		j.Around, j.Upright = 200*mm, true
 	}
 	for w := range d.Warnings() {

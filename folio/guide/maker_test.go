@@ -206,9 +206,10 @@ func jobOfPictures(t *testing.T, p *folio.Plan, look eye) makertest.Job {
 		}
 	}
 	for f := range p.Fittings() {
-		if d, ok := f.Design(); ok && f.Name() == "log" { // it stands on a spine
+		d, _ := f.Design()
+		if k, ok := d.Kind().(pocket.Concertina); ok && k.OnSpine {
 			for first := range f.Pieces() {
-				foliotest.Standing(d, &j, first, f.Rect().Min)
+				foliotest.Standing(k, d, &j, first, f.Rect().Min)
 				break
 			}
 		}

@@ -50,8 +50,8 @@ func MakerStock(p *folio.Plan, name string) makertest.Stock {
 // Standing says where the leaves of a guard on a spine lie when they are turned
 // to the right, and the guard with its tabs, strip by strip: the pieces of the job from
 // one on, with the corner of the guard's footprint at a place.
-func Standing(d pocket.Design, j *makertest.Job, first int, at units.Point) {
-	k, lines := d.Kind().(pocket.Concertina), j.Pieces[first].Lines
+func Standing(k pocket.Concertina, d pocket.Design, j *makertest.Job, first int, at units.Point) {
+	lines := j.Pieces[first].Lines
 	land := max(k.Land, 0)
 	if more := k.Content.Thickness*units.Length(max(k.Count, 1)) - 2*d.Paper().Caliper; k.Land == 0 && more > 0 {
 		land = max(d.Ruler().Up(more), units.Shortest) // as its documentation says
