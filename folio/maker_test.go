@@ -246,8 +246,9 @@ func makerPlaces(j *makertest.Job, p, planned *folio.Plan) {
 // what is on them.
 func makerStanding(j *makertest.Job, p *folio.Plan) {
 	for f := range p.Fittings() {
-		d, ok := f.Design()
-		if k, on := d.Kind().(pocket.Concertina); !ok || !on || !k.OnSpine {
+		d, _ := f.Design()
+		k, ok := d.Kind().(pocket.Concertina)
+		if !ok || !k.OnSpine {
 			continue
 		}
 		for i := range f.Pieces() {
