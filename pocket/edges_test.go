@@ -154,6 +154,19 @@ func sharedEdges() []edgetest.Edge {
 		onPaper("nothing to grip in an accordion", "notch", pocket.NoGrip, 1, 2, func(v units.Length) pocket.Kind {
 			return pocket.FoldedAccordion{Content: sized(50*mm, 80*mm), Depth: pocket.Share{Part: int(v), Of: 2}}
 		}),
+		// Whatever goes into 100 x 60 mm goes in all the way, and is wider than high.
+		onPaper("nothing to grip of whatever a slip pocket takes", "notch", pocket.NoGrip, 1, 2, func(v units.Length) pocket.Kind {
+			return pocket.Slip{Place: units.Size{W: 100 * mm, H: 60 * mm}, Depth: pocket.Share{Part: int(v), Of: 2}, Notch: noNotch}
+		}),
+		onPaper("nothing to grip of whatever a gusset pocket takes", "notch", pocket.NoGrip, 1, 2, func(v units.Length) pocket.Kind {
+			return pocket.Gusset{Place: units.Size{W: 100 * mm, H: 60 * mm}, Depth: pocket.Share{Part: int(v), Of: 2}, Notch: noNotch}
+		}),
+		onPaper("nothing to grip of whatever a gusset run takes", "notch", pocket.NoGrip, 1, 2, func(v units.Length) pocket.Kind {
+			return pocket.GussetRun{Place: units.Size{W: 120 * mm, H: 60 * mm}, Depth: pocket.Share{Part: int(v), Of: 2}, Notch: noNotch}
+		}),
+		onPaper("nothing to grip of whatever an accordion takes", "notch", pocket.NoGrip, 1, 2, func(v units.Length) pocket.Kind {
+			return pocket.FoldedAccordion{Panel: units.Size{W: 100 * mm, H: 60 * mm}, Depth: pocket.Share{Part: int(v), Of: 2}}
+		}),
 		withPaper("caliper of a paper", "paper.caliper", check.OutOfRange, units.Shortest, units.Shortest-nm, func(v units.Length) (pocket.Kind, pocket.Paper, units.Length) {
 			return plain, pocket.Paper{Caliper: v}, nm
 		}),
@@ -392,7 +405,7 @@ func runEdges() []edgetest.Edge {
 		// A joint at the first fold that a leaf lies over: a tab of 10 mm, two folds of 4, and
 		// a joint tab of 4.
 		withPaper("sheet too short for a guard", "paper.sheet.w", check.TooSmall, 22*mm, 22*mm-nm, func(v units.Length) (pocket.Kind, pocket.Paper, units.Length) {
-			return pocket.Concertina{Content: sized(10*mm, 80*mm), Margin: mm, Fold: 4 * mm, Leaves: 30}, pocket.Paper{Caliper: mm / 4, Sheet: units.Size{W: v, H: 90 * mm}}, nm
+			return pocket.Concertina{Content: sized(10*mm, 80*mm), Margin: mm, Fold: 4 * mm, Leaves: 30}, pocket.Paper{Caliper: mm / 4, Sheet: units.Size{W: v, H: 82 * mm}}, nm
 		}),
 		// 3/16 in.
 		warned(onPaper("folds deeper than print has them", "fold", pocket.Unusual, 4762500, 4762501, guard(func(c *pocket.Concertina, v units.Length) { c.Fold = v })), 4762501, 4762500),

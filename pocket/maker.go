@@ -305,7 +305,7 @@ func (m *maker) fits(name string, s units.Size) {
 	if longest, ok := m.d.paper.longestSheet(min(s.W, s.H)); ok && longest >= max(s.W, s.H) {
 		return
 	}
-	if m.small.what == "" && at.W > 0 && at.H > 0 {
+	if m.small.what == "" { // of a side without end, what does not go in is larger than the other both ways
 		m.small.need = units.Size{W: min(at.W, at.H), H: max(at.W, at.H)}
 	}
 	m.small.need = units.Size{W: max(m.small.need.W, min(s.W, s.H)), H: max(m.small.need.H, max(s.W, s.H))}

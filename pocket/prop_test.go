@@ -832,6 +832,31 @@ func TestMatsLieInTheMiddle(t *testing.T) {
 	}
 }
 
+// Pleats are glued to what they lie on along both sides, from the first mouth to the tail.
+func TestPleatsAreGluedDown(t *testing.T) {
+	property(t, "from the first mouth to the tail", func(j job, d pocket.Design) string {
+		if _, ok := j.kind.(pocket.Pleat); !ok {
+			return ""
+		}
+		first, _ := d.Panel("visible part")
+		want := 2 * (d.Closed().H - first.Closed().Min.Y)
+		var got units.Length
+		for s := range d.Steps() {
+			for _, a := range s.Do {
+				if fix, ok := a.(work.Fix); ok && fix.On.Kind == work.Under {
+					for _, r := range fix.Areas {
+						got += r.Size().H
+					}
+				}
+			}
+		}
+		if got != want {
+			return fmt.Sprintf("%v of both sides are glued down; want %v", got, want)
+		}
+		return ""
+	})
+}
+
 // fronts are the panels before what a pocket holds, by the kind.
 var fronts = map[string]string{"slip pocket": "front", "gusset pocket": "front", "gusset run": "leaf", "folded-up accordion": "foot"}
 

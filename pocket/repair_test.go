@@ -245,6 +245,14 @@ func TestScoresThatNothingMends(t *testing.T) {
 	if told != 1 {
 		t.Error(err)
 	}
+	// Flap 0.1, base 0.2, front 0.1 and hem 0.3 mm: the hem, at the last score.
+	hem := s
+	hem.Scores[2], hem.Strip.W = 4*mm/10, 7*mm/10
+	if !errors.As(foldStrip(hem), &bad) || bad.Len() != 1 {
+		t.Error(bad)
+	} else if _, ok := bad.Find("scores[2]", pocket.DoesNotFold); !ok {
+		t.Error(bad)
+	}
 	// A hem as wide as the front breaks no rule, so the front alone is told.
 	s.Scores[2], s.Strip.W = 7*mm/10, 11*mm/10
 	if !errors.As(foldStrip(s), &bad) || bad.Len() != 1 {
