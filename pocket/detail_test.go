@@ -348,6 +348,44 @@ func TestCarry(t *testing.T) {
 	}
 }
 
+// A hem is glued all over, but for its half of a notch, whichever way the strip opens.
+func TestHemIsGluedRoundItsNotch(t *testing.T) {
+	for _, right := range []bool{false, true} {
+		k := pocket.FoldedStrip{Content: sized(90*mm, 130*mm), Hem: 30 * mm, OpensRight: right, Notch: pocket.ThumbNotch{Width: 25 * mm, Depth: 11 * mm}}
+		d := design(t, k, pocket.Paper{}, units.WholeMillimetres)
+		blank := piece(t, d, "strip").Blank()
+		hem, _ := d.Panel("hem")
+		var hole units.Rect
+		for _, c := range blank.CutOuts() {
+			hole = c.Area
+		}
+		half := hole.Intersect(hem.Blank())
+		if half.Size() != (units.Size{W: 11 * mm, H: 25 * mm}) {
+			t.Errorf("opens right %t: the notch takes %v of the hem", right, half)
+		}
+		glued := map[units.Point]bool{} // by square millimetres
+		for _, g := range blank.Glue() {
+			r := g.Area
+			if g.Side != score.Face || !r.In(hem.Blank()) {
+				continue
+			}
+			for x := r.Min.X; x < r.Max.X; x += mm {
+				for y := r.Min.Y; y < r.Max.Y; y += mm {
+					p := units.Point{X: x, Y: y}
+					if square := units.RectAt(p, units.Size{W: mm, H: mm}); glued[p] || square.Overlaps(hole) || !square.In(r) {
+						t.Fatalf("opens right %t: glue at %v twice, or in the notch, or of a part of a millimetre", right, p)
+					}
+					glued[p] = true
+				}
+			}
+		}
+		size := hem.Blank().Size()
+		if want := int(size.W/mm*(size.H/mm)) - 11*25; len(glued) != want {
+			t.Errorf("opens right %t: %d mm² of the hem are glued, want %d", right, len(glued), want)
+		}
+	}
+}
+
 // A mat is as thick as it says, or as the paper's mats are, or as the paper; so much thicker
 // is the flap where it lies.
 func TestMatsAreAsThickAsTheySay(t *testing.T) {

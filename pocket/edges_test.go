@@ -363,6 +363,9 @@ func runEdges() []edgetest.Edge {
 		onPaper("notches with too many corners for a blank", "", check.TooMany, 399, 400, func(v units.Length) pocket.Kind {
 			return pocket.FoldedAccordion{Panel: units.Size{W: 20 * mm, H: 80 * mm}, Panels: int(v), Glue: mm, Notch: pocket.ThumbNotch{Width: 10 * mm, Depth: 5 * mm}}
 		}),
+		onPaper("panel too low for anything at all", "panel.h", check.TooSmall, 2*mm+units.Shortest, 2*mm+units.Shortest-nm, func(v units.Length) pocket.Kind {
+			return pocket.FoldedAccordion{Ease: loose, Depth: all, Panels: 3, Panel: units.Size{W: 60 * mm, H: v}}
+		}),
 		// On a ruler of millimetres half of 220.000001 mm is 111, of which 89 are the foot.
 		warned(inMillimetres("standing out of a strip off the ruler", "standout", pocket.MovedToRuler, 20*mm, 20*mm+nm, 0, func(v units.Length) pocket.Kind {
 			return pocket.FoldedAccordion{Strip: units.Size{W: 400 * mm, H: 200 * mm}, StandOut: v}
@@ -475,6 +478,10 @@ func stripEdges() []edgetest.Edge {
 		beside(onPaper("a score at the one before it", "scores[1]", check.Conflict, 97*mm+units.Shortest, 97*mm+units.Shortest-nm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Scores[1] = v }))),
 		// A flap of v beside a base of 197 mm less v.
 		onPaper("a score that makes the flap too wide", "scores[0]", pocket.DoesNotFold, 98500*um, 98500*um+nm, scored(func(s *pocket.FoldedStrip, v units.Length) { s.Scores[0] = v })),
+		// The same beside a hem as wide as its front, which is no fault.
+		onPaper("a score that makes the flap too wide beside a hem as wide as its front", "scores[0]", pocket.DoesNotFold, 98500*um, 98500*um+nm, scored(func(s *pocket.FoldedStrip, v units.Length) {
+			s.Scores[0], s.Scores[2] = v, 223500*um
+		})),
 		// A pocket front of v less 120 mm beside a base of 60: either score would do.
 		would(onPaper("a score that makes the front wider by a nanometre", "scores[0]", pocket.DoesNotFold, 180*mm, 180*mm+nm, func(v units.Length) pocket.Kind {
 			return pocket.FoldedStrip{Strip: units.Size{W: 230 * mm, H: 100 * mm}, Scores: [4]units.Length{60 * mm, 120 * mm, v}}
