@@ -161,7 +161,7 @@ func (d *design) heights(full bool, yield func(Height) bool) {
 	// a row that agrees with the one above it grows that one downwards.
 	settle := func() bool {
 		row := rows[above:]
-		if above > 0 && sameRow(rows[:above], row) {
+		if sameRow(rows[:above], row) {
 			for i := range row {
 				rows[i].rect.Max.Y = row[i].rect.Max.Y
 			}
