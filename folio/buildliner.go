@@ -263,8 +263,11 @@ func (b *builder) narrowest() units.Length {
 func (b *builder) noneLeft(open units.Length, where string) {
 	s := b.spec
 	most := (open - s.Rulers.Liner.Step()).Half(units.Down)
-	if most < units.Shortest {
-		n := b.notation()
+	switch n := b.notation(); {
+	case open <= 2*units.Shortest: // no ruler leaves anything
+		b.bad.Impossible("lining.inset", LinerNone, n.Text(s.Lining.Inset), "a wider or higher board, or no liner is left"+where)
+		return
+	case most < units.Shortest:
 		b.bad.Impossible("rulers.liner", LinerNone, "steps of "+n.Text(s.Rulers.Liner.Step()), "a finer ruler, or no liner is left"+where)
 		return
 	}

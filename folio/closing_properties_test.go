@@ -2,6 +2,8 @@ package folio_test
 
 import (
 	"fmt"
+	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"github.com/leanovate/gopter/gen"
@@ -14,8 +16,10 @@ import (
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/folio/weigh"
+	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // roomOf is the room between the covers; ok is false where a folio stays open.
@@ -239,4 +243,37 @@ func BenchmarkHeightMap(b *testing.B) {
 			}
 		}
 	})
+}
+
+// Where another layer asks for more than what is under a flap, or between outsides, already,
+// room that is added there makes no more at first: it is told how much there must be, so
+// that it does at once. Of rows by chance.
+func TestRoomUnderAFlapDoesAtOnce(t *testing.T) {
+	r := rand.New(rand.NewPCG(uint64(proptest.Seed()), 61))
+	place := func(v check.Violation) string {
+		_, at, _ := strings.Cut(v.Got, " too thick")
+		return at
+	}
+	told := 0
+	for i := 0; told < proptest.Cases(80) && i < 40*proptest.Cases(80); i++ {
+		s, ok := rolledUp(r), true
+		if i%2 == 0 {
+			s, ok = crowdedRow(r)
+		}
+		if !ok {
+			continue
+		}
+		v, refused := refusal(s, "closing.underflap", folio.NotClosing)
+		if !refused {
+			continue
+		}
+		told++
+		s.Closing.UnderFlap = v.Limit
+		if again, refused := refusal(s, "closing.underflap", folio.NotClosing); refused && place(again) == place(v) {
+			t.Errorf("%v; and then %v", v, again)
+		}
+	}
+	if told < proptest.Cases(80) {
+		t.Errorf("told only %d times", told)
+	}
 }

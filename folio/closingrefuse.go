@@ -39,7 +39,14 @@ func (b *builder) doesNotClose(h *pinch, t Tight) {
 		}
 		v.Want += ", so that each gap is as wide as it needs: with gaps that are alike one is always too narrow"
 	case path == "closing.underflap":
-		limit = b.spec.Rulers.Board.Up(b.spec.Closing.UnderFlap + h.stack + b.spec.Closing.Ease - h.room)
+		// Beside the turn-ins it is all that this layer asks for: another may ask for more
+		// already, and then what is added here makes no more room at first.
+		least := units.Length(0)
+		if h.meeting == closing.UnderFlap {
+			least = b.spec.turnIns(1)
+		}
+		least = min(least, h.room-b.spec.Closing.UnderFlap)
+		limit = b.spec.Rulers.Board.Up(h.stack + b.spec.Closing.Ease - least)
 		if makes = "gap"; spine >= 0 {
 			makes = p.boards[spine].name
 		}

@@ -24,7 +24,7 @@ const (
 	TurnInsMeet  check.Code = "turn-ins-meet" // two opposite turn-ins meet; which cover to make instead is advice
 	MitreClose   check.Code = "mitre-close"   // the mitre leaves the corner of the board bare
 	MitresMeet   check.Code = "mitres-meet"   // mitres are longer than the paper they are cut off; which cover to make instead is advice
-	LinerNone    check.Code = "liner-none"    // nothing is left inside the inset
+	LinerNone    check.Code = "liner-none"    // nothing is left inside the inset; of boards too narrow for any, advice
 	OffPanel     check.Code = "off-panel"     // reaches beyond what it sits on; of magnets advice
 	Overlaps     check.Code = "overlaps"      // lies over another fitting; where no place beside it is free that is advice
 	TurnInNarrow check.Code = "turn-in-none"  // nothing is left to turn in; of sheets advice

@@ -401,7 +401,7 @@ func TestMagnetsOfARowThatEndsInside(t *testing.T) {
 		Boards: []boards.Board{{Role: boards.Panel1, Width: 80 * mm}, {Role: boards.Panel2, Width: 70 * mm}, {Role: boards.Panel3, Width: 40 * mm}},
 		Joints: make([]boards.Joint, 2), Main: boards.Panel1,
 	}
-	if v, ok := refusal(s, "magnets.diameter", folio.OffPanel); !ok {
+	if v, ok := refusal(s, "magnets", folio.OffPanel); !ok {
 		t.Errorf("magnets that hold nothing: %v", v)
 	}
 	if s.Magnets = (closing.Magnets{}); builds(s) != nil {

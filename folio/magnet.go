@@ -109,7 +109,7 @@ func (b *builder) magnets() {
 	from := m.Inset + m.Diameter.Half(units.Up)
 	closers := p.folded.closers()
 	if len(closers) == 0 {
-		bad.Impossible("magnets.diameter", OffPanel, "no board at an end of the row that closes over another one with nothing over itself",
+		bad.Impossible("magnets", OffPanel, "no board at an end of the row that closes over another one with nothing over itself",
 			"no magnets, or a row that ends in such a board")
 		return
 	}

@@ -136,7 +136,7 @@ func TestWhatIsObeyedIsNotToldAgain(t *testing.T) {
 		"something folded": {800, 8, func(_ *rand.Rand, p *gopter.GenParameters) folio.Spec {
 			return foldedTrial(chance[[]any](pocketTrials(), p))
 		}},
-		"every form": {400, 30, func(rng *rand.Rand, _ *gopter.GenParameters) folio.Spec { return everyForm(rng) }},
+		"every form": {400, 25, func(rng *rand.Rand, _ *gopter.GenParameters) folio.Spec { return everyForm(rng) }},
 		"a folio": {400, 20, func(_ *rand.Rand, p *gopter.GenParameters) folio.Spec {
 			s, list := chance[folio.Spec](folios(), p), chance[[]twist](twists(), p)
 			if s = twisted(s, list); list[0].By%2 == 0 {
@@ -144,7 +144,7 @@ func TestWhatIsObeyedIsNotToldAgain(t *testing.T) {
 			}
 			return s
 		}},
-		"a row": {300, 60, func(rng *rand.Rand, p *gopter.GenParameters) folio.Spec {
+		"a row": {300, 10, func(rng *rand.Rand, p *gopter.GenParameters) folio.Spec {
 			switch rng.IntN(4) {
 			case 0:
 				return rolledUp(rng)

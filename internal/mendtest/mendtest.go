@@ -296,6 +296,9 @@ func obey(f reflect.Value, v check.Violation, offers []any) bool {
 		return true
 	case nothing.MatchString(want):
 		f.SetZero()
+		if f.Type() == reflect.TypeFor[units.Length]() && strings.HasPrefix(want, "none") {
+			f.SetInt(int64(units.None)) // a default may stand for 0
+		}
 		return true
 	case f.Kind() == reflect.Array:
 		return put(f, want)
