@@ -16,6 +16,7 @@ import (
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/pocket"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 const mm = units.Millimetre
@@ -218,6 +219,15 @@ func TestSpineRightAtFirst(t *testing.T) {
 		if _, _, err := q.roomiest(); err != nil || q.wide != units.Metre-short {
 			t.Errorf("%d nm too narrow: a roomy spine of %v, %v", short, q.wide, err)
 		}
+	}
+	// What is too small elsewhere asks for no narrower spine: that is known from one plan.
+	strip := folio.Fitting{Kind: folio.Folded{Kind: pocket.FoldedStrip{Strip: units.Size{W: 100 * mm, H: 60 * mm}, Content: pocket.IDCard()}}}
+	q := seeker{spine: true, meter: newMeter(context.Background(), Budget{}), ruler: units.WholeMillimetres, given: folio.Spec{Fittings: []folio.Fitting{strip}}}
+	_, _, err := q.roomiest()
+	if bad, ok := err.(*check.Error); !ok || q.done != 2 || q.wide != units.Metre {
+		t.Errorf("a strip that is too small: %v after %d steps", err, q.done)
+	} else if _, ok := bad.Find("", check.TooSmall); !ok {
+		t.Errorf("a strip that is too small: %v", err)
 	}
 	// On a ruler on which a metre is not, it is found as well.
 	for _, ruler := range []units.Ruler{units.Sixteenths, units.Eighths, units.ThirtySeconds} {

@@ -423,6 +423,11 @@ func TestWhatIsWrongWithTheCaseIsNoMisfit(t *testing.T) {
 		if m := fit.Misfits(s, err); err == nil || len(m) > 0 {
 			t.Errorf("%s: %v: %v", name, m, err)
 		}
+		kindless := s // what is no kind of fitting has no name either
+		kindless.Fittings = append(s.Fittings[:1:1], folio.Fitting{})
+		if m := fit.Misfits(kindless, err); len(m) > 0 {
+			t.Errorf("%s, with a fitting that is none: %v: %v", name, m, err)
+		}
 		if _, m, again := fit.Without(s); again == nil || len(m) > 0 || again.Error() != err.Error() {
 			t.Errorf("%s, without what does not go in: %v: %v, want %v", name, m, again, err)
 		}
