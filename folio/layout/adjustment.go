@@ -132,7 +132,8 @@ func (a *alterer) build(by alteration) *folio.Plan {
 // working says what the length that a way changes becomes, as a sum of what it
 // was and what it loses; the zero Working for a style.
 func (a *alterer) working(w int, by alteration) units.Working {
-	from, label := units.Length(0), ""
+	var from units.Length
+	var label string
 	switch Adjustment(w) {
 	case Narrower:
 		from, label = a.spec.Cover.W, "cover width"

@@ -61,6 +61,15 @@ func (c *checker) cutter(m layout.Material) layout.Cutter {
 }
 
 func (c *checker) run() {
+	told := 0
+	for w := range c.l.Warnings() {
+		if w.Code == layout.WarnStopped {
+			told++
+		}
+	}
+	if told > 1 || (told > 0) != c.l.Stopped() {
+		c.say("stopped %t, and that is told %d times", c.l.Stopped(), told)
+	}
 	number := 0
 	bought := 0
 	for m := range c.l.Materials() {

@@ -1,6 +1,8 @@
 package layout
 
 import (
+	"cmp"
+
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/packing"
 	"boardwrap.example/units"
@@ -94,13 +96,7 @@ type solved struct {
 // better reports whether a is a better answer than b, as package packing
 // compares them.
 func better(a, b *packing.Result) bool {
-	if x, y := shorts(a), shorts(b); x != y {
-		return x < y
-	}
-	if a.Ordinary != b.Ordinary {
-		return a.Ordinary < b.Ordinary
-	}
-	return a.Cost < b.Cost
+	return cmp.Or(cmp.Compare(shorts(a), shorts(b)), cmp.Compare(a.Ordinary, b.Ordinary), cmp.Compare(a.Cost, b.Cost)) < 0
 }
 
 func shorts(r *packing.Result) int {
