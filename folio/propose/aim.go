@@ -439,7 +439,7 @@ func (q *quest) firstOf(opts []option, covers []candidate, thin units.Length) *f
 func (s *searcher) reasons(held []Held, i int) []Reason {
 	h := &held[i]
 	t := &s.request.Things[h.Thing]
-	n := max(t.Count, 1)
+	n := t.Count
 	var all []Reason
 	add := func(c Cause, count int) {
 		r := Reason{Cause: c, Thing: h.Thing, Name: t.Content.Name, Way: h.Way, Count: count}
