@@ -11,6 +11,7 @@ import (
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 
 	"github.com/leanovate/gopter"
 	"github.com/leanovate/gopter/gen"
@@ -340,4 +341,38 @@ func TestShapesByEveryPart(t *testing.T) {
 			return ""
 		}, proptest.List(1, 3, one), gen.IntRange(0, 9), gen.IntRange(0, 9), gen.IntRange(60, 300), gen.IntRange(3000, 40000)))
 	})
+}
+
+// Where the budget ends before every shape is worked out that is said, and no cover is
+// given.
+func TestShapesAreAllOrNone(t *testing.T) {
+	boxes := []box{{w: 20, h: 30, count: 2}, {w: 50, h: 10, count: 1}}
+	all := func(m *meter) bool {
+		p, ok := newPacker(m, boxes, 3, 3, units.Size{W: 1000, H: 1000})
+		p.useful = func(w, h units.Length) bool { return true }
+		return ok && p.all()
+	}
+	free := endless()
+	if !all(free) || all(&meter{until: free.until, left: free.done}) || !all(&meter{until: free.until, left: free.done + 1}) {
+		t.Errorf("of %d steps not all are needed, or no more do", free.done)
+	}
+}
+
+// What is wrong with a row or a form is said of that one of several, the rest of the case.
+func TestUnderCase(t *testing.T) {
+	for _, at := range []string{"", "forms[1]"} {
+		for path, form := range map[string]bool{"form": true, "row": true, "row.boards[0].width": true, "rows": false, "formed": false, "cover.w": false, "hinge": false} {
+			var list, bad check.List
+			list.Malformed(path, check.Conflict, "this", "that")
+			underCase(&bad, list.Err(), at)
+			want := "case." + path
+			if form && at != "" {
+				want = at + "." + path
+			}
+			wrong, _ := bad.Err().(*check.Error)
+			if v, ok := wrong.Find(want, check.Conflict); !ok || wrong.Len() != 1 || v.Want != "that" {
+				t.Errorf("%q, %s: %v", at, path, wrong)
+			}
+		}
+	}
 }
