@@ -99,14 +99,7 @@ func (p Proposal) Plan() *folio.Plan { return p.work().plan }
 
 // Held walks what lies where, fitting by fitting.
 func (p Proposal) Held() iter.Seq[Held] {
-	return func(yield func(Held) bool) {
-		for _, h := range p.work().held {
-			h.why = slices.Clone(h.why)
-			if !yield(h) {
-				return
-			}
-		}
-	}
+	return slices.Values(p.work().held) // whose reasons nobody but this package can change
 }
 
 // Ways returns where each copy of each thing goes, in the order of the request.

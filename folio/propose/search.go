@@ -118,7 +118,7 @@ func (t *trial) search(until score.Stopper) {
 // where that is better than its own, or all that there is.
 func (t *trial) keep(aim Aim) {
 	got := t.got[aim]
-	if got.complete || t.noSheets(aim) {
+	if got.complete {
 		return
 	}
 	best := got.proposal

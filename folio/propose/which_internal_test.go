@@ -376,3 +376,34 @@ func TestUnderCase(t *testing.T) {
 		}
 	}
 }
+
+// What is proved to be the best stays, whatever was found for another aim that is as
+// good and less work; what is not gives way to it, but for one of which no sheets are
+// counted where they are to be.
+func TestKeptByHand(t *testing.T) {
+	q, opts, one := searched(t, Smallest)
+	f, why, _ := q.verify(opts, &one, q.most)
+	if f == nil {
+		t.Fatal(why)
+	}
+	plainer := *f
+	plainer.opts, f.opts = opts, slices.Clone(opts)
+	for i := range f.opts {
+		f.opts[i].way = FoldedFlap
+	}
+	for _, c := range []struct {
+		aim               Aim
+		complete, counted bool
+		kept              bool
+	}{{Smallest, true, true, false}, {Smallest, false, true, true}, {Smallest, false, false, true}, {FewestSheets, false, true, true}, {FewestSheets, false, false, false}, {FewestSheets, true, true, false}} {
+		f.counted, plainer.counted = true, c.counted
+		tr := &trial{searcher: q.searcher}
+		mine, other := &Proposal{aim: c.aim, found: f}, &Proposal{aim: Thinnest, found: &plainer}
+		tr.got[c.aim], tr.got[Thinnest] = result{proposal: mine, complete: c.complete}, result{proposal: other, complete: true}
+		tr.keep(c.aim)
+		got := tr.got[c.aim]
+		if kept := got.proposal != mine; kept != c.kept || got.complete != c.complete || got.proposal.aim != c.aim || kept && got.proposal.found.opts[0].way != Mat {
+			t.Errorf("%v, complete %v, counted %v: another is taken: %v, complete %v", c.aim, c.complete, c.counted, kept, got.complete)
+		}
+	}
+}
