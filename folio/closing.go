@@ -10,7 +10,7 @@ import (
 const (
 	NotClosing  check.Code = "not-closing"      // what lies between the covers is thicker than any room they can leave; what to leave out is advice, and a hinge by rule needs both no rule and a width: with no rule alone the width is told once more
 	WarnEase    check.Code = "closing-ease"     // it closes, but nearer than the ease asked for
-	WarnCrease  check.Code = "crease-decides"   // in the gaps as planned it closes with other creases, which are told of each fold; all of them together do
+	WarnCrease  check.Code = "crease-decides"   // in the gaps as planned it closes with other creases, which are told of each fold; all of them together do; between covers and at fore edges only, as the Spec says by itself what is left under a flap
 	WarnSpine   check.Code = "spine-tight"      // the spine rule leaves less room than the contents take
 	WarnOpen    check.Code = "stays-open"       // the hinges do not turn far enough for the covers to lie parallel; of a closed folio, and there advice
 	WarnDoors   check.Code = "doors-touch"      // the covered edges of two doors take more than the gap between them

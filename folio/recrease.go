@@ -96,7 +96,9 @@ func (c *recrease) published(h *pinch) bool {
 }
 
 // makesRoom looks for creases that leave a place room: between covers first those of the
-// fold that decides.
+// fold that decides. Under a flap and between outsides none are looked for: how much room
+// is left there the Spec says by itself, in Closing.UnderFlap, so that no rule of a hinge or
+// a spine is what leaves too little, and more of that is told to do.
 func (c *recrease) makesRoom(h *pinch) bool {
 	near := h.meeting == closing.AtForeEdge
 	switch {
