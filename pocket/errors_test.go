@@ -130,19 +130,23 @@ func TestViolations(t *testing.T) {
 // longer than paper can be, nor that a place is too small for pleats with such glue, nor
 // what a tab does to a leaf that it is wider than.
 func TestFarOffIsToldOnce(t *testing.T) {
-	for path, k := range map[string]pocket.Kind{
-		"leg":     pocket.Corners{Content: pocket.IDCard(), Leg: units.Longest},
-		"glue":    pocket.Pleat{Content: pocket.IDCard(), Glue: -mm, Place: units.Size{W: 10 * mm, H: 10 * mm}},
-		"visible": pocket.Pleat{Content: pocket.IDCard(), Visible: -mm, Place: units.Size{W: 10 * mm, H: 10 * mm}},
-		"place.h": pocket.Pleat{Content: pocket.IDCard(), Pleats: 500, Visible: units.Metre, Place: units.Size{W: 120 * mm, H: 10 * mm}},
-		"place.w": pocket.Pleat{Content: pocket.IDCard(), Place: units.Size{W: 5 * mm, H: 200 * mm}},
-		"fold":    pocket.Pleat{Content: pocket.IDCard(), Visible: 10 * mm, Fold: 40 * mm},
-		"front":   pocket.FoldedStrip{Content: pocket.IDCard(), StandOut: 90 * mm, Hem: 20 * mm}, // it is wider than the hem, too
-		"panel.h": pocket.FoldedAccordion{Content: pocket.IDCard(), Depth: all, Panel: units.Size{W: 120 * mm, H: mm}},
-		"tab":     pocket.Flap{Leaf: units.Size{W: 50 * mm, H: 60 * mm}, Tab: units.Longest, Hinge: score.Left},
+	for _, c := range []struct {
+		path string
+		kind pocket.Kind
+	}{
+		{"leg", pocket.Corners{Content: pocket.IDCard(), Leg: units.Longest}},
+		{"glue", pocket.Pleat{Content: pocket.IDCard(), Glue: -mm, Place: units.Size{W: 10 * mm, H: 10 * mm}}},
+		{"visible", pocket.Pleat{Content: pocket.IDCard(), Visible: -mm, Place: units.Size{W: 10 * mm, H: 10 * mm}}},
+		{"place.h", pocket.Pleat{Content: pocket.IDCard(), Pleats: 500, Visible: units.Metre, Place: units.Size{W: 120 * mm, H: 10 * mm}}},
+		{"place.w", pocket.Pleat{Content: pocket.IDCard(), Place: units.Size{W: 5 * mm, H: 200 * mm}}},
+		{"fold", pocket.Pleat{Content: pocket.IDCard(), Visible: 10 * mm, Fold: 40 * mm}},
+		{"front", pocket.FoldedStrip{Content: pocket.IDCard(), StandOut: 90 * mm, Hem: 20 * mm}}, // it is wider than the hem, too
+		{"panel.h", pocket.FoldedAccordion{Content: pocket.IDCard(), Depth: all, Panel: units.Size{W: 120 * mm, H: mm}}},
+		{"tab", pocket.Flap{Leaf: units.Size{W: 50 * mm, H: 60 * mm}, Tab: units.Longest, Hinge: score.Left}},
+		{"glue", pocket.GussetRun{Content: pocket.IDCard(), Glue: units.Longest + nm, Tab: 5 * mm}}, // nor that it is wider than the tab
 	} {
-		list := violations(t, k, pocket.Paper{}, units.WholeMillimetres)
-		if _, ok := list.Find(path, ""); !ok || list.Len() != 1 {
+		list := violations(t, c.kind, pocket.Paper{}, units.WholeMillimetres)
+		if _, ok := list.Find(c.path, ""); !ok || list.Len() != 1 {
 			t.Error(list)
 		}
 	}

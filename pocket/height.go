@@ -193,7 +193,7 @@ func (d *design) heights(full bool, yield func(Height) bool) {
 		rows = append(rows, h)
 		return true
 	})
-	if !stopped && len(rows) > 0 && (len(rows) == above || settle()) {
+	if !stopped && (len(rows) == above || settle()) {
 		flush(rows)
 	}
 }

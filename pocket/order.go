@@ -285,7 +285,7 @@ func (o *order) score(piece int) {
 	sides := [2][]work.Action{score.Face: buf[score.Face][:0], score.Back: buf[score.Back][:0]}
 	for _, l := range o.d.pieces[piece].blank.Lines() {
 		if o.d.pieces[piece].blank.Whole(l) {
-			l.From, l.To = 0, 0
+			l.To = 0
 		}
 		side := o.d.paper.Groove.side(l.Fold)
 		sides[side] = append(sides[side], work.ScoreAt{What: t, Line: l, On: side, Light: light})

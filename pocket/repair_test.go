@@ -198,6 +198,14 @@ func TestScoresThatMend(t *testing.T) {
 			if foldsNot(try, units.WholeMillimetres) {
 				return "with " + v.Want + " it does not fold either"
 			}
+			// The flap and the front are as wide as they may be, on the ruler.
+			last := len(panels) - 2
+			if got, want := try.Scores[0], units.Length(min(flap, back[0]+overhang)/10)*mm; got != want {
+				return "with " + v.Want + " the flap is not " + want.String() + " wide"
+			}
+			if got, want := try.Scores[last]-try.Scores[last-1], units.Length(min(back[1], back[0])/10)*mm; got != want {
+				return "with " + v.Want + " the front is not " + want.String() + " wide"
+			}
 			base := len(panels) - 3 // the one that takes what the others give
 			for i, from, before := 0, units.Length(0), units.Length(0); i < len(panels); i++ {
 				to, at := s.Strip.W, s.Strip.W
