@@ -41,7 +41,7 @@ func (b *builder) doesNotClose(h *pinch, t Tight) {
 	case path == "closing.underflap":
 		// Beside the turn-ins it is all that this layer asks for: another may ask for more
 		// already, and then what is added here makes no more room at first.
-		least := units.Length(0)
+		var least units.Length
 		if h.meeting == closing.UnderFlap {
 			least = b.spec.turnIns(1)
 		}
