@@ -266,7 +266,7 @@ func (fr Frame) check(f *fitter, foamKnown bool) (film stock.Stock) {
 	if ease := given(fr.Ease); ease >= 2*lap {
 		const why = "or the picture's edge can show in the window"
 		most, least := ruler.Down(2*lap-1), ruler.Up(ease.Half(units.Down)+1)
-		if most < units.Shortest && least > lap && lap < fr.Lap {
+		if most < units.Shortest && least > fr.mostLap(ruler) { // no lap leaves an opening and so much ease
 			most = 2*lap - 1
 		}
 		if most >= units.Shortest {

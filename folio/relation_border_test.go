@@ -89,6 +89,8 @@ func TestAllThatIsTakenOffIsTold(t *testing.T) {
 			[]string{".size.w.margin", ".size.w.less", ".size.w.gap"}},
 		"another fitting, to which more is added": {folio.Fitting{Kind: frame(8 * mm), Size: place.Sizing{W: place.Relation{Of: place.OfFitting, Fitting: "badge"}, H: place.By(place.OfPanel)}},
 			[]string{".size.w.more"}},
+		"ease that no lap covers which leaves an opening": {folio.Fitting{Kind: folio.Frame{Picture: content(units.Size{W: 20 * mm, H: 20 * mm}), Rail: 12 * mm, Lap: mm / 4, Ease: 20 * mm, FoamWidth: 3 * mm}},
+			[]string{".kind.ease"}},
 		"foam that no rail covers which leaves an opening": {folio.Fitting{Kind: frame(60 * mm), Size: place.Filling(place.OfPanel, 10*mm)}, []string{".kind.foamwidth"}},
 		"foam that a wider rail covers":                    {folio.Fitting{Kind: frame(15 * mm), Size: place.Filling(place.OfPanel, 10*mm)}, []string{".kind.rail"}},
 		"too large where it is moved to": {folio.Fitting{Kind: folio.Mat{}, Size: place.Sizing{W: place.Relation{Of: place.OfPanel, More: 9 * mm}, H: place.By(place.OfPanel)}, Place: place.Place{Across: place.Left, Offset: units.Point{X: 20 * mm}}},
