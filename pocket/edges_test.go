@@ -410,6 +410,9 @@ func runEdges() []edgetest.Edge {
 		withPaper("sheet too short for a guard", "paper.sheet.w", check.TooSmall, 22*mm, 22*mm-nm, func(v units.Length) (pocket.Kind, pocket.Paper, units.Length) {
 			return pocket.Concertina{Content: sized(10*mm, 80*mm), Margin: mm, Fold: 4 * mm, Leaves: 30}, pocket.Paper{Caliper: mm / 4, Sheet: units.Size{W: v, H: 82 * mm}}, nm
 		}),
+		withPaper("sheet too low for a guard that lies across it", "paper.sheet.h", check.TooSmall, 22*mm, 22*mm-nm, func(v units.Length) (pocket.Kind, pocket.Paper, units.Length) {
+			return pocket.Concertina{Content: sized(10*mm, 80*mm), Margin: mm, Fold: 4 * mm, Leaves: 30}, pocket.Paper{Caliper: mm / 4, Sheet: units.Size{W: 82 * mm, H: v}}, nm
+		}),
 		// 3/16 in.
 		warned(onPaper("folds deeper than print has them", "fold", pocket.Unusual, 4762500, 4762501, guard(func(c *pocket.Concertina, v units.Length) { c.Fold = v })), 4762501, 4762500),
 		// Three folds and three leaves' edges of 0.25 mm.
