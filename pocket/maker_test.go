@@ -51,7 +51,7 @@ func jobOf(d pocket.Design) makertest.Job {
 	if c, ok := d.Content(); ok {
 		j.Full = d.Thickness(true)
 		for i, p := range d.Spots() {
-			o := makertest.Other{Kind: work.Content, Copy: i, Size: c.Size, Thickness: c.Thickness, Place: rests(p, c.Size), Room: p.Rect()}
+			o := makertest.Other{Kind: work.Content, Copy: i, Size: c.Size, Thickness: c.Thickness, Place: rests(p, c.Size), Room: p.Turned()}
 			if _, ok := d.Kind().(pocket.Concertina); ok { // all of it is taped on as one
 				o.Thickness *= units.Length(p.Capacity().Count)
 			}
@@ -69,7 +69,7 @@ func jobOf(d pocket.Design) makertest.Job {
 	}
 	if k, ok := d.Kind().(pocket.Concertina); ok && k.OnSpine {
 		foliotest.Standing(k, d, &j, 0, units.Point{})
-		j.Around, j.Upright = 200*mm, true
+		j.Around, j.Upright = units.Metre, true
 	}
 	for w := range d.Warnings() {
 		for i := range j.Pieces {
@@ -120,15 +120,15 @@ func pieceOf(p pocket.Piece, paper pocket.Paper) makertest.Piece {
 // rests returns where a content comes to rest: in the middle of its place, and
 // what is slipped in as far as it goes.
 func rests(p pocket.Spot, s units.Size) units.Rect {
-	x, y := p.Rect().Min.X+(p.Rect().Size().W-s.W).Half(units.Down), p.Rect().Min.Y+(p.Rect().Size().H-s.H).Half(units.Down)
+	x, y := p.Turned().Min.X+(p.Turned().Size().W-s.W).Half(units.Down), p.Turned().Min.Y+(p.Turned().Size().H-s.H).Half(units.Down)
 	if !p.Mounted() {
 		switch p.Mouth() {
 		case score.Head:
-			y = p.Rect().Max.Y - s.H
+			y = p.Turned().Max.Y - s.H
 		case score.Left:
-			x = p.Rect().Max.X - s.W
+			x = p.Turned().Max.X - s.W
 		case score.Right:
-			x = p.Rect().Min.X
+			x = p.Turned().Min.X
 		}
 	}
 	return units.RectAt(units.Point{X: x, Y: y}, s)
