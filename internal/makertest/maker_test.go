@@ -96,7 +96,7 @@ func changed(t *testing.T, j makertest.Job) {
 func TestExamples(t *testing.T) {
 	for name, j := range map[string]makertest.Job{
 		"plain case": plainCase(), "quarter style": quarterStyle(), "slip pocket": slipPocket(), "slip pocket of one sheet": foldedSlip(),
-		"folded strip": foldedStrip(), "accordion": accordion(), "corners": cornerPockets(), "frame": frame(),
+		"folded strip": foldedStrip(), "accordion": accordion(), "corners": cornerPockets(), "frame": frame(), "outsides together": outsidesTogether(),
 	} {
 		t.Run(name, func(t *testing.T) {
 			mustFollow(t, j)

@@ -163,7 +163,7 @@ func TestBareBoard(t *testing.T) {
 // Three mistakes at once are no reason to panic.
 func TestNeverPanics(t *testing.T) {
 	r := rand.New(rand.NewSource(proptest.Seed()))
-	for _, j := range []makertest.Job{plainCase(), quarterStyle(), slipPocket(), foldedSlip(), foldedStrip(), accordion(), cornerPockets(), frame()} {
+	for _, j := range []makertest.Job{plainCase(), quarterStyle(), slipPocket(), foldedSlip(), foldedStrip(), accordion(), cornerPockets(), frame(), outsidesTogether()} {
 		for range proptest.Cases(10) {
 			k := j
 			for range 3 {
