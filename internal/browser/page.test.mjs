@@ -21,10 +21,13 @@ const bound = { timeout: 60_000 };
 
 async function launch(more = []) {
 	const { chromium } = await import("playwright-core");
-	const context = await chromium.launchPersistentContext(mkdtempSync(join(profile, "p")), {
+	const start = () => chromium.launchPersistentContext(mkdtempSync(join(profile, "p")), {
 		executablePath, headless: true, viewport: { width: 1280, height: 900 }, acceptDownloads: true,
 		args: ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync", ...more],
 	});
+	// A browser that crashes before it shows anything says nothing of the page: it is started
+	// once more.
+	const context = await start().catch((e) => { console.log("started again:", String(e).split("\n")[0]); return start(); });
 	context.setDefaultTimeout(15000);
 	return context;
 }
