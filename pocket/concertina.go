@@ -263,7 +263,7 @@ func (m *maker) guardOnSpine(g *guard) {
 	for i := range g.n {
 		in := m.hasPlace(where, g.most, g.most, max(FlatLimit, g.stack), g.count)
 		in.mounted, in.hidden = true, true
-		in.turned = rect(g.root(i)+g.fold+g.margin, g.margin, g.most.W, g.most.H)
+		in.stands, in.clear = true, units.Size{W: g.root(i) + g.fold + g.margin, H: g.margin}
 	}
 }
 

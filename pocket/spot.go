@@ -20,14 +20,16 @@ type Capacity struct {
 // A Spot is where contents lie in a closed pocket. Spots of an accordion lie
 // one over the other.
 type Spot struct {
-	rect     units.Rect
-	turned   units.Rect // empty where nothing stands up
+	rect units.Rect
+	// clear is of a place that stands, which no ease is taken off, where it lies with its
+	// leaf turned, from the left and the head: it must not take more memory.
 	clear    units.Size
 	capacity Capacity
 	mouth    score.Edge
 	mounted  bool
 	corners  bool
 	hidden   bool
+	stands   bool
 }
 
 // Rect returns the place in the closed footprint, as large as its capacity.
@@ -36,14 +38,19 @@ func (p Spot) Rect() units.Rect { return p.rect }
 // Turned returns where a place on a leaf that stands up lies in the footprint, and beyond
 // it, once all leaves are turned to the right; of all other places it is Rect.
 func (p Spot) Turned() units.Rect {
-	if p.turned.Empty() {
+	if !p.stands {
 		return p.rect
 	}
-	return p.turned
+	return units.RectAt(units.Point{X: p.clear.W, Y: p.clear.H}, p.capacity.Size)
 }
 
 // Clear returns the clear width and height that the capacity came from.
-func (p Spot) Clear() units.Size { return p.clear }
+func (p Spot) Clear() units.Size {
+	if p.stands {
+		return p.capacity.Size
+	}
+	return p.clear
+}
 
 // Capacity returns the most that goes in.
 func (p Spot) Capacity() Capacity { return p.capacity }
@@ -139,8 +146,8 @@ func (d Design) tooLarge(l *check.List, p *Spot, c Content, n int) {
 		l.Long(path, check.TooLarge, r.Notation(), got, limit,
 			"("+r.Notation().Bound(got-limit, units.Up)+" too much); "+room+" "+r.Notation().Bound(do, units.Up)+" would do")
 	}
-	say("size.w", c.Size.W, p.capacity.Size.W, "a clear width of", p.clear.W)
-	say("size.h", c.Size.H, p.capacity.Size.H, "a clear height of", p.clear.H)
+	say("size.w", c.Size.W, p.capacity.Size.W, "a clear width of", p.Clear().W)
+	say("size.h", c.Size.H, p.capacity.Size.H, "a clear height of", p.Clear().H)
 	say("thickness", times(n, c.Thickness), p.capacity.Thickness, "room for", p.capacity.Thickness)
 }
 
