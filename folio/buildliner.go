@@ -217,6 +217,11 @@ func (b *builder) linePieces(whole, h *units.Working, high units.Length) {
 			continue
 		}
 		rect := middle(area, units.Size{W: width.Length() - down, H: h.Length()})
+		outL, outR := first.rect.Min.X-area.Min.X, area.Max.X-last.rect.Max.X
+		if from < i {
+			l, _ := b.free(wide-outL-outR, outL, outR, down)
+			rect = units.RectAt(units.Point{X: area.Min.X + l, Y: rect.Min.Y}, rect.Size())
+		}
 		in := area.Size().Plus(-rect.Size().W, -rect.Size().H)
 		least, greatest = min(least, in.W, in.H), max(greatest, in.W, in.H)
 		left, right := max(rect.Min.X-first.rect.Min.X, 0), max(last.rect.Max.X-rect.Max.X, 0)
@@ -224,10 +229,13 @@ func (b *builder) linePieces(whole, h *units.Working, high units.Length) {
 			if p.measured == nil && s.Placing > 0 {
 				// Fittings keep to what is left with the gaps as wide as expected.
 				l, r := p.ends(from, i, s.Covering.Caliper)
-				made := (wide + times(s.Placing, i-from) + l + r - need).Half(units.Up)
-				left, right = max(left, made-l), max(right, made-r)
-				if outer := max(l, r); outer > 0 {
-					b.expected = max(b.expected, made-outer)
+				atL, atR := b.free(wide+times(s.Placing, i-from), l, r, down)
+				left, right = max(left, atL-l), max(right, atR-r)
+				if l > 0 {
+					b.expected = max(b.expected, atL-l)
+				}
+				if r > 0 {
+					b.expected = max(b.expected, atR-r)
 				}
 			}
 			// The same at the hinge, so that the middle of a board stays that of its
@@ -246,6 +254,28 @@ func (b *builder) linePieces(whole, h *units.Working, high units.Length) {
 		return
 	}
 	b.comesTo("lining.inset", "inset", "liner", s.Rulers.Liner, s.Lining.Inset, least.Half(units.Up), greatest.Half(units.Up))
+}
+
+// free returns how far the liner of a run of boards, so wide together, stays away from its
+// ends, which are those of the covering where that lies round an end of the row. It lies
+// in their middle, but at an end inside the row leaves no more free than it would without the
+// covering at the other, lest the panel there come out narrower than planned.
+func (b *builder) free(boards, outL, outR, down units.Length) (left, right units.Length) {
+	s := b.spec
+	rest := func(wide units.Length) units.Length {
+		return wide + down - s.Rulers.Liner.Down(wide-2*s.Lining.Inset+down)
+	}
+	all, alone := rest(boards+outL+outR), rest(boards)
+	left, right = all.Half(units.Down), all.Half(units.Up)
+	switch {
+	case outL > 0 && outR == 0:
+		right = min(alone.Half(units.Up), all-s.Lining.Inset)
+		left = all - right
+	case outR > 0 && outL == 0:
+		left = min(alone.Half(units.Down), all-s.Lining.Inset)
+		right = all - left
+	}
+	return left, right
 }
 
 // narrowest returns the width of the narrowest board that must have a liner.

@@ -10,10 +10,18 @@ import (
 )
 
 // A lying board covers a stretch across, counted from the left edge of the row with
-// its gaps and the boards that will stand left out.
+// the boards that will stand left out, as far as can be said of one that has turned
+// without knowing where in its gaps it is creased.
 type lying struct {
 	board    int
 	from, to units.Length
+	unsure   units.Length // how far off that may be, either way
+}
+
+// by returns how far a board at least and at most lies over another.
+func (l lying) by(o lying) (least, most units.Length) {
+	lap, off := min(l.to, o.to)-max(l.from, o.from), l.unsure+o.unsure
+	return lap - off, lap + off
 }
 
 // close closes the folio: every board but one turns once, over the one that
@@ -78,9 +86,12 @@ func (t *table) turns(turns []work.Turned, base int, upright []bool) (bool, erro
 	var stack []lying // from the table up
 	var at units.Length
 	for i := range t.job.Row {
+		if i > 0 {
+			at += t.gap(i - 1).Size().W
+		}
 		if !upright[i] {
 			w := t.boardAt(i).Size().W
-			stack = append(stack, lying{i, at, at + w})
+			stack = append(stack, lying{board: i, from: at, to: at + w})
 			at += w
 		}
 	}
@@ -101,11 +112,15 @@ func (t *table) turns(turns []work.Turned, base int, upright []bool) (bool, erro
 			stood[w.Board] = true
 			continue
 		}
-		hinge := w.Board + step
+		// It turns about the foot of a board that stands, or the middle of a gap.
+		gap := func(board int) units.Length { return t.gap(min(board, board+step)).Size().W }
+		hinge, apart := w.Board+step, gap(w.Board)
+		twice := apart // the way from the other board's edge to there and back
 		if upright[hinge] {
 			if !stood[hinge] {
 				return false, fmt.Errorf("board %d turns before board %d", w.Board, hinge)
 			}
+			twice, apart = 2*gap(hinge), apart+gap(hinge)
 			hinge += step
 		}
 		held := w.Board - step
@@ -118,15 +133,15 @@ func (t *table) turns(turns []work.Turned, base int, upright []bool) (bool, erro
 		case !is && w.Held != -1:
 			return false, fmt.Errorf("board %d is held while board %d turns, and turns no more", w.Held, w.Board)
 		}
-		var top int
+		var tops []int
 		var err error
-		if stack, top, err = over(stack, w.Board, hinge, step); err != nil {
+		if stack, tops, err = over(stack, w.Board, hinge, step, apart, twice); err != nil {
 			return false, err
 		}
-		if top != w.Over {
-			return false, fmt.Errorf("board %d comes to lie over board %d, not %d", w.Board, top, w.Over)
+		if !slices.Contains(tops, w.Over) {
+			return false, fmt.Errorf("board %d comes to lie over board %d, not %d", w.Board, tops[0], w.Over)
 		}
-		if top == base {
+		if w.Over == base {
 			direct++
 		}
 		done[w.Board] = true
@@ -197,25 +212,26 @@ func (t *table) linersTurn() error {
 }
 
 // over turns a board and all beyond it half a turn about its hinge with another
-// board, over what lies there, and returns how they lie then and what the board
-// comes to lie over.
-func over(stack []lying, board, hinge, step int) ([]lying, int, error) {
+// board, from which it is so far apart, over what lies there, and returns how they lie
+// then and what the board comes to lie over: the first surely, unless it is −1, those that
+// lie higher perhaps.
+func over(stack []lying, board, hinge, step int, apart, twice units.Length) ([]lying, []int, error) {
 	at := func(b int) int { return slices.IndexFunc(stack, func(l lying) bool { return l.board == b }) }
 	if at(board) < 0 || at(hinge) < 0 {
-		return nil, 0, fmt.Errorf("board %d or board %d does not lie", board, hinge)
+		return nil, nil, fmt.Errorf("board %d or board %d does not lie", board, hinge)
 	}
 	a, b := stack[at(board)], stack[at(hinge)]
-	var line units.Length
+	var line units.Length // twice as far across as it turns about
 	switch {
-	case a.to == b.from:
-		line = a.to
-	case a.from == b.to:
-		line = a.from
+	case a.to+apart == b.from:
+		line = 2*b.from - twice
+	case a.from == b.to+apart:
+		line = 2*b.to + twice
 	default:
-		return nil, 0, fmt.Errorf("board %d does not lie flat beside board %d", board, hinge)
+		return nil, nil, fmt.Errorf("board %d does not lie flat beside board %d", board, hinge)
 	}
 	// As made, boards are off by a little, and the gaps take that up.
-	overlap := func(a, b lying) bool { return max(a.from, b.from)+units.Millimetre < min(a.to, b.to) }
+	const little = units.Millimetre
 	beyond := func(l lying) bool { return (l.board-board)*step <= 0 }
 	var stays, turned []lying
 	for i, l := range stack {
@@ -224,23 +240,26 @@ func over(stack []lying, board, hinge, step int) ([]lying, int, error) {
 			continue
 		}
 		for _, o := range stack[i+1:] {
-			if !beyond(o) && overlap(l, o) {
-				return nil, 0, fmt.Errorf("board %d lies over board %d, which turns", o.board, l.board)
+			if least, _ := l.by(o); !beyond(o) && least > little {
+				return nil, nil, fmt.Errorf("board %d lies over board %d, which turns", o.board, l.board)
 			}
 		}
-		turned = append(turned, lying{l.board, 2*line - l.to, 2*line - l.from})
+		turned = append(turned, lying{l.board, line - l.to, line - l.from, l.unsure + apart})
 	}
 	slices.Reverse(turned)
-	top := -1
+	tops := []int{-1}
 	for _, l := range turned {
 		if l.board != board {
 			continue
 		}
 		for _, o := range stays {
-			if overlap(l, o) {
-				top = o.board
+			switch least, most := l.by(o); {
+			case least > little:
+				tops = append(tops[:0], o.board)
+			case most > 0:
+				tops = append(tops, o.board)
 			}
 		}
 	}
-	return append(stays, turned...), top, nil
+	return append(stays, turned...), tops, nil
 }
