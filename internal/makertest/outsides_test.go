@@ -117,13 +117,15 @@ func TestRoundTheEdges(t *testing.T) {
 		job  makertest.Job
 		want string
 	}{
-		"no strip":                    {bare, "are bare at gap 0"},
-		"less under the liner":        {less, "under the liner at its left; planned at least 4 mm"},
-		"not worked down":             {rubbed(work.Rub{What: fix.What, Gaps: []int{0}}), "goes round the edges"},
-		"into another gap":            {rubbed(work.Rub{What: fix.What, Gaps: []int{1}, Deep: []int{1}}), "does not begin on the board left of gap 1"},
-		"into no gap":                 {rubbed(work.Rub{What: fix.What, Gaps: []int{7}, Deep: []int{7}}), "the row has no gap 7"},
-		"too far left":                {stripped(func(f *work.Fix) { f.At.X += 14 * mm }), "does not reach round both edges"},
-		"thicker than half the gap":   {thin, "is twice 3.1 mm in gap 0"},
+		"no strip":                  {bare, "are bare at gap 0"},
+		"less under the liner":      {less, "under the liner at its left; planned at least 4 mm"},
+		"not worked down":           {rubbed(work.Rub{What: fix.What, Gaps: []int{0}}), "goes round the edges"},
+		"into another gap":          {rubbed(work.Rub{What: fix.What, Gaps: []int{1}, Deep: []int{1}}), "does not begin on the board left of gap 1"},
+		"into no gap":               {rubbed(work.Rub{What: fix.What, Gaps: []int{7}, Deep: []int{7}}), "the row has no gap 7"},
+		"too far left":              {stripped(func(f *work.Fix) { f.At.X += 14 * mm }), "does not reach round both edges"},
+		"thicker than half the gap": {thin, "is twice 3.1 mm in gap 0"},
+		"over a board that is under another": {with(outsidesTogether(), 21, 0, work.Close{Turns: []work.Turned{{Board: 1, Over: 2, Held: 0}, {Board: 0, Over: 2, Held: -1}}, Left: 3 * mm}),
+			"board 0 comes to lie over board 1, not 2"},
 		"the wrong way up and turned": {stripped(func(f *work.Fix) { f.Quarters = 2 }), "lies turned where it is worked down"},
 	} {
 		if err := makertest.Follow(c.job); err == nil || !strings.Contains(err.Error(), c.want) {
