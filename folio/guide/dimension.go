@@ -243,10 +243,8 @@ func (l lane) past(straight units.Length, outers []outer, at, room []units.Lengt
 			deep = max(deep, o.width)
 		}
 	}
-	first, last := at[0], at[0]
-	for i := range at {
-		first, last = min(first, at[i]-room[i].Half(units.Up), outers[i].from), max(last, at[i]+room[i].Half(units.Up), outers[i].from)
-	}
+	n := len(at) - 1 // all are in order
+	first, last := min(at[0]-room[0].Half(units.Up), outers[0].from), max(at[n]+room[n].Half(units.Up), outers[n].from)
 	a, b := l.at(first, straight+p.em(250)), l.at(last, straight+p.em(leaderSlant+2*leaderGap)+deep)
 	if f.free(spanned(a, b)) {
 		return straight

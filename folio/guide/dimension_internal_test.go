@@ -76,7 +76,7 @@ func TestFiguresOnTheirLines(t *testing.T) {
 			const words = "width, planned 250"
 			long := f.width(words) + f.pen.em(600) + off
 			before := len(f.lines)
-			f.span(side, 0, long, words)
+			f.span(side, 7*units.Millimetre, 7*units.Millimetre+long, words)
 			if on := len(f.lines) == before+3; on != (off == 0) {
 				t.Errorf("words in %v, %d nm off: on the line %t", side, off, on)
 			}

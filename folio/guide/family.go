@@ -77,7 +77,7 @@ func (l *letters) table(plans []*folio.Plan, f units.Format) Table {
 		row := []string{f.Size(p.Spec().Cover)}
 		for _, m := range l.measures {
 			text := "–"
-			if at := m.of(p); at > 0 {
+			if at := m.of(p); at != 0 {
 				text = f.Text(at)
 			}
 			row = append(row, text)

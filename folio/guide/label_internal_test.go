@@ -107,6 +107,67 @@ func TestNamesMoveByRows(t *testing.T) {
 	}
 }
 
+// A leader keeps fifteen hundredths of the size of the text from a text that it passes, to
+// the hair: nearer, the name stands in another row.
+func TestLeadersKeepClearOfTexts(t *testing.T) {
+	p := trueScale()
+	// In whole numbers, as the size of the text has them.
+	size := p.em(1000)
+	for off := units.Length(-1); off <= 1; off++ {
+		for _, above := range []bool{true, false} {
+			f := newFigure(p)
+			here := units.RectAt(units.Point{}, units.Size{W: 16, H: 16})
+			f.rect(outline, nothing, here)
+			f.write(text{s: "buoy", at: units.Point{X: 30 * units.Millimetre}})
+			far := size/100*15 + off
+			x := &f.texts[0]
+			by := here.Max.Y/2 + far - x.covers.Min.Y
+			if above {
+				by = here.Max.Y/2 - far - x.covers.Max.Y
+			}
+			x.covers = x.covers.Moved(units.Point{Y: by})
+			f.name("boat", here, nothing)
+			f.settle()
+			l := f.leaders[0]
+			if own := l[0].Y == here.Max.Y/2 && l[1].Y == l[0].Y; own != (off > 0) {
+				t.Errorf("%v past a text, %d nm off, above it %t: in its own row %t", far, off, !above, own)
+			}
+		}
+	}
+}
+
+// A leader may begin at either side of what is named alike, and at its head as at its tail:
+// mirrored, the places are the same. All lie in it, and some on each of its edges.
+func TestLeadersBeginAlikeAtAllSides(t *testing.T) {
+	f := newFigure(trueScale())
+	const w, h = 160, 320
+	f.name("boat", units.RectAt(units.Point{}, units.Size{W: w, H: h}), nothing)
+	places := map[units.Point]bool{}
+	edges := [4]int{}
+	for _, q := range f.anchors(0) {
+		if places[q] {
+			t.Errorf("%d, %d is tried twice", q.X, q.Y)
+		}
+		places[q] = true
+		for i, on := range [...]bool{q.X == 0, q.X == w, q.Y == 0, q.Y == h} {
+			if on {
+				edges[i]++
+			}
+		}
+	}
+	for q := range places {
+		if q.X < 0 || q.X > w || q.Y < 0 || q.Y > h {
+			t.Errorf("%d, %d lies outside", q.X, q.Y)
+		}
+		if !places[units.Point{X: w - q.X, Y: q.Y}] || !places[units.Point{X: q.X, Y: h - q.Y}] {
+			t.Errorf("%d, %d has no like at the other side", q.X, q.Y)
+		}
+	}
+	if slices.Min(edges[:]) == 0 || slices.Max(edges[:]) != slices.Min(edges[:]) {
+		t.Errorf("on the edges are %v places", edges)
+	}
+}
+
 // Of a figure no more is looked at for a place than what may be in the way in its region,
 // and no less: a place is free of both or of neither.
 func TestPartOfAFigure(t *testing.T) {
@@ -256,6 +317,9 @@ func TestNamesStandAtWhatTheyName(t *testing.T) {
 			r := units.RectAt(units.Point{X: units.Length(rnd.Intn(150)) * mm, Y: units.Length(rnd.Intn(60)) * mm},
 				units.Size{W: units.Length(3+rnd.Intn(60)) * mm, H: units.Length(2+rnd.Intn(40)) * mm})
 			name := fmt.Sprintf("name %d", i)
+			if i%5 == 4 { // lies where the one before it does
+				r = regions[fmt.Sprintf("name %d", i-1)]
+			}
 			regions[name] = r
 			f.rect(outline, ofPiece(i), r)
 			f.name(name, r, ofPiece(i))
@@ -389,6 +453,11 @@ func TestTurnAtEveryScale(t *testing.T) {
 				want := cmp.Compare(2*(y-1), x-2)
 				if got := turn(units.Point{}, b, c); got != want {
 					t.Fatalf("from 0 by %v to %v: %d; want %d", b, c, got, want)
+				}
+				// And turned by half a circle about 0.
+				back := func(q units.Point) units.Point { return units.Point{X: -q.X, Y: -q.Y} }
+				if got := turn(units.Point{}, back(b), back(c)); got != want {
+					t.Fatalf("from 0 by %v to %v: %d; want %d", back(b), back(c), got, want)
 				}
 				// Off the line by no more than a nanometre.
 				if got := turn(units.Point{}, b, units.Point{X: 2 * b.X, Y: 2*b.Y + y}); got != cmp.Compare(y, 0) {

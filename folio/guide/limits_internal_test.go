@@ -3,6 +3,7 @@ package guide
 import (
 	"slices"
 	"strconv"
+	"strings"
 	"testing"
 
 	"boardwrap.example/pocket"
@@ -179,6 +180,33 @@ func TestMostNotes(t *testing.T) {
 		if listed != min(n, mostNotes) || more != want {
 			t.Errorf("%d names: %d are listed, %q", n, listed, more)
 		}
+	}
+}
+
+// Under a narrow figure what is said stands in rows no wider than 60 mm, and none begins
+// a new row that has room in the one before it, a gap away: to the hair.
+func TestRowsOfALegend(t *testing.T) {
+	const mm = units.Millimetre
+	const one = "ooooooooooooo"
+	most, broken := units.Length(0), 0
+	const n = 16
+	for i := range n * n * n {
+		f := newFigure(trueScale())
+		f.line(thin, nothing, false, units.Point{}, units.Point{X: mm})
+		// Words of all widths about what goes beside the first.
+		two := strings.Repeat("|", 4+i%n) + strings.Repeat("*", 4+i/n%n) + strings.Repeat("'", 4+i/n/n)
+		f.says = []string{one, two}
+		pic := arrange(f.pen, []*figure{f}, Options{})
+		a, b := pic.texts[0], pic.texts[1]
+		end := b.at.X + b.width - a.at.X
+		if same := a.at.Y == b.at.Y; same {
+			most = max(most, end)
+		} else if broken++; b.at.X != a.at.X || a.width+f.pen.em(1100)+b.width <= 60*mm {
+			t.Errorf("%q begins a row", two)
+		}
+	}
+	if most > 60*mm || most < 60*mm-5*units.Micrometre || broken < 100 {
+		t.Errorf("rows of up to %v, %d times two", most, broken)
 	}
 }
 

@@ -78,7 +78,7 @@ var nothing = ref{none, 0, none, none}
 // ofPiece is the ref of a whole piece, ofCopy of one of its copies.
 //
 //go:noinline
-func ofPiece(i int) ref { return ofCopy(i, 0) }
+func ofPiece(i int) ref { return ref{piece: i, panel: none, fitting: none} }
 
 //go:noinline
 func ofCopy(i, copy int) ref { return ref{i, copy, none, none} }

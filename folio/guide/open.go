@@ -102,19 +102,13 @@ func (f *figure) openBare(p *folio.Plan, outside bool, s state) (across, along [
 		edge = there
 	}
 	var list []sheetlet
-	xs, ys := []units.Length{cover.Min.X, cover.Max.X}, []units.Length{cover.Min.Y, cover.Max.Y}
-	covering := p.Spec().Covering.Caliper
+	var xs []units.Length
 	for b := range p.Boards() {
 		i, n := b.Piece()
 		r := seen.Rect(b.Rect())
 		of := ofCopy(i, n)
 		f.within(hidden, of, r, cover)
-		for _, x := range [...]units.Length{r.Min.X, r.Max.X} {
-			// Hands measure from the covered edge.
-			if x-cover.Min.X > covering && cover.Max.X-x > covering {
-				xs = append(xs, x)
-			}
-		}
+		xs = append(xs, r.Min.X, r.Max.X)
 		if !s.bare && !carries(p, b.Role(), outside, s) {
 			f.name(b.Name(), r, of)
 		}
@@ -148,7 +142,9 @@ func (f *figure) openBare(p *folio.Plan, outside bool, s state) (across, along [
 		}
 	}
 	f.stack(f.fitted(list, p, seen, outside, s))
-	return sortedPlaces(xs...), sortedPlaces(ys...)
+	xs = sortedPlaces(xs...)
+	xs[0], xs[len(xs)-1] = cover.Min.X, cover.Max.X // hands measure from the covered edge
+	return xs, []units.Length{cover.Min.Y, cover.Max.Y}
 }
 
 // within draws the edges of a rectangle that do not lie on those of another.
@@ -241,7 +237,6 @@ func (f *figure) fitted(list []sheetlet, p *folio.Plan, seen view.Transform, out
 		parts, above := lying(g)
 		if n := len(parts) - 4*mostDrawn; n > 0 { // the lowest and the highest
 			parts = slices.Delete(parts, 2*mostDrawn, 2*mostDrawn+n)
-			above = min(above, 2*mostDrawn)
 			f.say("layers between are left out")
 		}
 		at := len(list)

@@ -9,6 +9,8 @@ import (
 	"boardwrap.example/folio/guide"
 	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/pocket"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 )
 
@@ -64,6 +66,21 @@ func TestLongNamesOnATelephone(t *testing.T) {
 		for _, letter := range []string{"A", "B", "C"} {
 			if in := strings.Contains(svg, ">"+letter+": "+long); in != strings.Contains(svg, ">"+letter+"<") {
 				t.Errorf("%s: %s in the legend %t", what, letter, in)
+			}
+		}
+	}
+}
+
+// A frame shows its window where it was cut, as one looks at its face, on the inside of a
+// cover as on the outside.
+func TestWindowsOfFrames(t *testing.T) {
+	for mouth := score.Head; mouth <= score.Right; mouth++ {
+		for _, outside := range []bool{false, true} {
+			p := build(t, folio.Spec{Cover: units.Size{W: 150 * mm, H: 200 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
+				Fittings: []folio.Fitting{{Name: "portrait", Panel: boards.LeftCover, Outside: outside, Place: place.Place{Across: place.Left, Along: place.Head, Offset: units.Point{X: 12 * mm, Y: 31 * mm}},
+					Kind: folio.Frame{Mouth: mouth, Picture: pocket.Content{Name: "print", Size: units.Size{W: 60 * mm, H: 90 * mm}, Thickness: mm / 4}}}}})
+			if bad := openReads(p, outside, looking(p, guide.Options{})); bad != "" {
+				t.Errorf("open at the %v, outside %t: %s", mouth, outside, bad)
 			}
 		}
 	}

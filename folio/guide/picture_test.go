@@ -226,4 +226,8 @@ func TestWidths(t *testing.T) {
 			t.Errorf("%q is %d wide; %d in Liberation Sans", r, got, w)
 		}
 	}
+	// Adobe's core 14 fonts have no double prime: it is as wide as the straight double quote.
+	if prime, quote := guide.SignWidth('″'), guide.SignWidth('"'); prime != quote {
+		t.Errorf("a double prime is %d wide, a double quote %d", prime, quote)
+	}
 }

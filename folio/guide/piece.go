@@ -104,12 +104,10 @@ func (f *figure) measure(xs, ys []units.Length) {
 // places dimensions what is done in a step: the whole along the head and at the
 // left, and how far from the left, or from the right, and from the head each place
 // lies.
-func (f *figure) places(xs, ys []units.Length, fromRight, whole bool) {
+func (f *figure) places(xs, ys []units.Length, fromRight bool) {
 	xs, ys = sortedPlaces(xs...), sortedPlaces(ys...)
-	if whole {
-		f.chain(score.Head, []units.Length{xs[0], xs[len(xs)-1]})
-		f.chain(score.Left, []units.Length{ys[0], ys[len(ys)-1]})
-	}
+	f.chain(score.Head, []units.Length{xs[0], xs[len(xs)-1]})
+	f.chain(score.Left, []units.Length{ys[0], ys[len(ys)-1]})
 	f.running(score.Tail, xs, fromRight)
 	f.running(score.Right, ys, false)
 }

@@ -251,6 +251,7 @@ func openReads(p *folio.Plan, outside bool, look eye) string {
 			}
 		}
 	}
+	pieces := slices.Collect(p.Pieces())
 	for q := range p.Placed() {
 		i, n := q.Piece()
 		fitting, fitted := q.Fitting()
@@ -265,8 +266,16 @@ func openReads(p *folio.Plan, outside bool, look eye) string {
 		if !ok || !got.near(seen(q.Rect())) {
 			return fmt.Sprintf("piece %d of fitting %d, panel %q, lies at %v; want %v", i, fitting, panel, got, seen(q.Rect()))
 		}
+		var edges []box
 		for _, c := range q.Outline().Corners() { // of notches and slants too
-			at := seen(units.Rect{Min: c, Max: c})
+			edges = append(edges, seen(units.Rect{Min: c, Max: c}))
+		}
+		for opening := range pieces[i].Openings() { // its face is seen, inside and outside
+			for _, c := range opening.Polygon().Corners() {
+				edges = append(edges, boxOfRect(units.Rect{Min: c, Max: c}, got.x0, got.y0))
+			}
+		}
+		for _, at := range edges {
 			if !slices.ContainsFunc(r.of(strconv.Itoa(i), copyText(n), panel, strconv.Itoa(fitting)), func(l readLine) bool {
 				return slices.ContainsFunc(l.pts, func(p point) bool { return within(p.x, at.x0) && within(p.y, at.y0) })
 			}) {
@@ -453,6 +462,66 @@ func stripReads(p *folio.Plan, g folio.Fitted, look eye) string {
 		if b, ok := round(lines); !ok || !within(b.x1-b.x0, nanos(want)) || b.y0 != b.y1 {
 			return fmt.Sprintf("panel %d of %s is %v; want %v long", i, g.Label(), b, want)
 		}
+	}
+	return joinsRead(g, d, axis, r, first)
+}
+
+// joinsRead looks for the paper round each fold of a strip in section: from the end of
+// the one panel by way of a point halfway up to the end of the other, and nowhere else.
+func joinsRead(g folio.Fitted, d pocket.Design, axis score.Axis, r *reading, first int) string {
+	span := func(r units.Rect) (from, to units.Length) {
+		if axis == score.Level {
+			return r.Min.Y, r.Max.Y
+		}
+		return r.Min.X, r.Max.X
+	}
+	var arcs []readLine
+	for _, l := range r.kind("outline") {
+		if len(l.pts) == 7 && l.of["panel"] == "" {
+			arcs = append(arcs, l)
+		}
+	}
+	joins := 0
+	panels := d.Panels()
+	for i, a := range panels {
+		for k, b := range panels {
+			if k >= i || a.Piece() != b.Piece() || a.Copy() != b.Copy() || a.Closed().Empty() || b.Closed().Empty() {
+				continue
+			}
+			lineOf := func(i int) (box, bool) {
+				return round(r.of(strconv.Itoa(first+a.Piece()), copyText(a.Copy()), strconv.Itoa(i), strconv.Itoa(g.Index())))
+			}
+			one, drawn := lineOf(i)
+			two, drawnToo := lineOf(k)
+			from, to := span(a.Blank())
+			otherFrom, otherTo := span(b.Blank())
+			beside := a.Blank().Min.X < b.Blank().Max.X && b.Blank().Min.X < a.Blank().Max.X // along the folds
+			if axis == score.Upright {
+				beside = a.Blank().Min.Y < b.Blank().Max.Y && b.Blank().Min.Y < a.Blank().Max.Y
+			}
+			if from != otherTo && to != otherFrom || !beside || one.y0 == two.y0 || !drawn || !drawnToo {
+				continue
+			}
+			// Its face up, its first edge lies at the left.
+			x, out := one.x1, int64(1)
+			if (to == otherFrom) != (a.Side() == score.Face) {
+				x, out = one.x0, -1
+			}
+			half := (one.y0 + two.y0) / 2
+			ends := func(y int64) bool {
+				return slices.ContainsFunc(arcs, func(l readLine) bool {
+					ends := []point{l.pts[0], l.pts[6]}
+					return slices.ContainsFunc(ends, func(q point) bool { return within(q.x, x) && within(q.y, y) }) &&
+						slices.ContainsFunc(ends, func(q point) bool { return (q.x-x)*out > 0 && within(q.y, half) })
+				})
+			}
+			if joins++; !ends(one.y0) || !ends(two.y0) {
+				return fmt.Sprintf("panels %d and %d of %s are not joined round their fold at %d", k, i, g.Label(), x)
+			}
+		}
+	}
+	if len(arcs) != 2*joins {
+		return fmt.Sprintf("%d quarters of rounds for %d folds of %s", len(arcs), joins, g.Label())
 	}
 	return ""
 }

@@ -37,13 +37,9 @@ func Sheet(l *layout.Layout, number int, o Options) (Picture, bool) {
 }
 
 // numbered returns the number of the step that makes the cut of each part of a
-// sheet, 0 where none does.
-func numbered(l *layout.Layout, s layout.LaidSheet) []int {
-	n := 0
-	for range s.Parts() {
-		n++
-	}
-	cuts := make([]int, n)
+// sheet that is cut.
+func numbered(l *layout.Layout, s layout.LaidSheet) map[int]int {
+	cuts := map[int]int{} // only looked up
 	for step := range l.Steps() {
 		if step.Material() != s.Material() {
 			continue
@@ -56,7 +52,7 @@ func numbered(l *layout.Layout, s layout.LaidSheet) []int {
 }
 
 // sheet draws a sheet with its cuts.
-func (f *figure) sheet(s layout.LaidSheet, cuts []int, write figures) {
+func (f *figure) sheet(s layout.LaidSheet, cuts map[int]int, write figures) {
 	whole := units.RectAt(units.Point{}, s.Size())
 	f.rect(outline, nothing, whole)
 	for i, part := range s.Parts() {

@@ -70,3 +70,48 @@ func TestEachCutHasItsNumber(t *testing.T) {
 		t.Errorf("lopsided: %d in rings, %d noted", ringed, noted)
 	}
 }
+
+// The number of a cut stands wherever along it, in sixteenths, there is room for its ring
+// and nowhere else, at either side of it; without any room it is noted.
+func TestNumberWhereThereIsRoom(t *testing.T) {
+	const mm = units.Millimetre
+	radius := trueScale().em(900)
+	for _, upright := range []bool{false, true} {
+		at := func(along, away units.Length) units.Point {
+			if upright {
+				return units.Point{X: away, Y: along}
+			}
+			return units.Point{X: along, Y: away}
+		}
+		for share := range units.Length(17) {
+			for _, side := range []units.Length{-1, 1} {
+				f := newFigure(trueScale())
+				f.line(outline, nothing, false, at(-40*mm, -40*mm), at(200*mm, 40*mm))
+				f.lines = f.lines[:0] // room for rings all round
+				gap := share * 10 * mm
+				for _, taken := range []units.Rect{
+					spanned(at(-40*mm, side), at(gap-radius-1, side*40*mm)), spanned(at(gap+radius+1, side), at(200*mm, side*40*mm)),
+					spanned(at(-40*mm, -side), at(200*mm, -side*40*mm)),
+				} {
+					f.fields = append(f.fields, field{rect: taken})
+				}
+				f.balloons = append(f.balloons, balloon{"7", []units.Point{at(0, 0), at(160*mm, 0)}})
+				f.number()
+				if share == 0 || share == 16 { // at the ends of the cut
+					if len(f.dots) != 0 || len(f.notes) != 1 {
+						t.Errorf("upright %t: at an end of the cut: %d rings, noted %q", upright, len(f.dots), f.notes)
+					}
+					continue
+				}
+				if len(f.dots) != 1 || len(f.notes) != 0 {
+					t.Errorf("upright %t, room at %d sixteenths: %d rings, noted %q", upright, share, len(f.dots), f.notes)
+					continue
+				}
+				ring, leader := f.dots[0], f.lines[0].pts
+				if away := (units.Point{X: ring.at.X - at(gap, 0).X, Y: ring.at.Y - at(gap, 0).Y}); away != at(0, side*f.pen.em(1250)) || ring.radius != radius || leader[0] != at(gap, 0) {
+					t.Errorf("upright %t, room at %d sixteenths: the ring lies %v off, its leader begins at %v", upright, share, away, leader[0])
+				}
+			}
+		}
+	}
+}

@@ -36,7 +36,7 @@ func (w *workshop) flat(f *figure, s subject) {
 	for _, a := range w.now {
 		m.action(a, knife)
 	}
-	f.places(m.xs, m.ys, m.seen || m.right, true)
+	f.places(m.xs, m.ys, m.seen || m.right)
 	if s.over {
 		f.say("turned over, its back up")
 	}

@@ -154,7 +154,7 @@ func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
 	}
 	base := h.Of(s.piece, s.copy)
 	var xs, ys []units.Length
-	fromRight, apart := false, false // apart: told from opposite edges
+	fromRight := false // the first of several
 	for _, a := range w.now {
 		fix, ok := a.(work.Fix)
 		if !ok {
@@ -187,22 +187,18 @@ func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
 		}
 		f.name(fix.What.Name, r, of)
 		xs, ys = append(xs, r.Min.X, r.Max.X), append(ys, r.Min.Y, r.Max.Y)
-		right := fix.At.Across == score.Right
 		if len(xs) == 2 {
-			fromRight = right
+			fromRight = fix.At.Across == score.Right
 		}
-		apart = apart || fix.At.Along == score.Tail || right != fromRight
 	}
-	switch {
-	case len(xs) > 2:
-		if apart {
-			f.around(base, slices.Clone(xs), slices.Clone(ys))
-		}
-		f.places(append(xs, base.Min.X, base.Max.X), append(ys, base.Min.Y, base.Max.Y), fromRight, !apart)
-	case xs != nil:
-		f.around(base, xs, ys)
-	default:
-		f.around(h.Bounds(), nil, nil)
+	if xs == nil {
+		base = h.Bounds()
+	}
+	several := len(xs) > 2 // strips of a frame, told from opposite edges
+	xs, ys = f.around(base, xs, ys)
+	if several {
+		f.running(score.Tail, xs, fromRight)
+		f.running(score.Right, ys, false)
 	}
 	figs := []*figure{f}
 	if slices.ContainsFunc(partsOf(h), worktop.Stretch.Turned) {
@@ -214,10 +210,13 @@ func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
 	return figs
 }
 
-// around dimensions a rectangle with places in it, along its head and its left.
-func (f *figure) around(r units.Rect, xs, ys []units.Length) {
-	f.chain(score.Head, sortedPlaces(append(xs, r.Min.X, r.Max.X)...))
-	f.chain(score.Left, sortedPlaces(append(ys, r.Min.Y, r.Max.Y)...))
+// around dimensions a rectangle with places in it, along its head and its left, and
+// returns all places with its edges.
+func (f *figure) around(r units.Rect, xs, ys []units.Length) (across, along []units.Length) {
+	xs, ys = sortedPlaces(append(xs, r.Min.X, r.Max.X)...), sortedPlaces(append(ys, r.Min.Y, r.Max.Y)...)
+	f.chain(score.Head, xs)
+	f.chain(score.Left, ys)
+	return xs, ys
 }
 
 // nameOf names the piece that a heap is drawn for.

@@ -342,25 +342,14 @@ func openedStrips(d pocket.Design) []zigzag {
 		}
 		alternates := false
 		for k, panel := range widths {
-			slant := 0
+			slant, inner := 1, k > 0 && k < len(folds)
 			switch {
-			case k > 0 && k < len(folds) && folds[k-1] != folds[k]:
-				slant, alternates = 1, true
-				if folds[k-1] == score.Mountain {
-					slant = -1
-				}
-			case k == 0 && folds[0] == folds[1], k == len(folds) && folds[k-1] == folds[k-2]:
-			case k == 0:
+			case inner && folds[k-1] == folds[k]:
+				slant = 0
+			case k == 0 && folds[0] == score.Valley, k > 0 && folds[k-1] == score.Mountain:
 				slant = -1
-				if folds[0] == score.Mountain {
-					slant = 1
-				}
-			case k == len(folds):
-				slant = 1
-				if folds[k-1] == score.Mountain {
-					slant = -1
-				}
 			}
+			alternates = alternates || inner && slant != 0
 			z.panels, z.slant = append(z.panels, panel), append(z.slant, slant)
 		}
 		if alternates {

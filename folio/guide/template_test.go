@@ -126,9 +126,18 @@ func TestTemplatesAreTrue(t *testing.T) {
 func TestMarksAreLettered(t *testing.T) {
 	crowded := folio.Spec{Cover: units.MustParseSize("160 x 210 mm"), Spine: rule.Spine{Width: 40 * mm}, Rulers: rule.Rulers{Main: units.HalfMillimetres}, Stocks: []stock.Stock{{Name: "card", Caliper: mm / 4}}}
 	crowded.Fittings = []folio.Fitting{{Name: "leaves", Stock: "card", Kind: folio.Folded{Kind: pocket.Concertina{Content: pocket.Content{Size: units.MustParseSize("60 x 90 mm")}, Leaves: 5, Fold: 3 * mm}}}}
-	marksAreLettered(t, build(t, crewSpec()), "in")
-	marksAreLettered(t, build(t, crowded), "mm")
+	low := crewSpec() // its sheet turns in less at the head and the tail than at the sides
+	low.Cover, low.Covering.Sheets[0].Size = units.MustParseSize("7 3/4 x 8 in"), units.MustParseSize("24 x 9 1/4 in")
+	for _, c := range []struct {
+		spec folio.Spec
+		unit string
+	}{{crewSpec(), "in"}, {crowded, "mm"}, {low, "in"}} {
+		marksAreLettered(t, build(t, c.spec), c.unit)
+	}
 }
+
+// The word in a corner's template.
+var boardText = regexp.MustCompile(`x="([\d.]+)" y="([\d.]+)">board</text>`)
 
 func marksAreLettered(t *testing.T, p *folio.Plan, unit string) {
 	t.Helper()
@@ -168,8 +177,20 @@ func marksAreLettered(t *testing.T, p *folio.Plan, unit string) {
 		strips += len(said)
 	}
 	on, _ := p.OnWrap(boards.LeftCover)
-	if corner := "L" + number(on.Min.X) + " " + number(on.Min.Y) + "L"; !strings.Contains(html, corner) || !strings.Contains(html, ">board</text>") {
+	if corner := "L" + number(on.Min.X) + " " + number(on.Min.Y) + "L"; !strings.Contains(html, corner) {
 		t.Errorf("no board's corner at %v", on.Min)
+	}
+	if m := boardText.FindStringSubmatch(html); m == nil {
+		t.Error("the board has no name")
+	} else { // it stands in the board, near its corner
+		x, _ := strconv.ParseFloat(m[1], 64)
+		y, _ := strconv.ParseFloat(m[2], 64)
+		if x -= on.Min.X.Millimetres(); x < 1 || x > 4 {
+			t.Errorf("the board's name begins %g mm from its left edge", x)
+		}
+		if y -= on.Min.Y.Millimetres(); y < 4 || y > 7 { // letters 3 mm high stand on it
+			t.Errorf("the board's name stands %g mm under its edge", y)
+		}
 	}
 	if strips < 4 {
 		t.Errorf("only %d places are written", strips)

@@ -143,7 +143,7 @@ func (f *figure) wrapped(p *folio.Plan, s wrapState) {
 				}
 			}
 		}
-		f.places(xs, ys, false, true)
+		f.places(xs, ys, false)
 	default:
 		f.measure(xs, ys)
 	}
