@@ -60,6 +60,18 @@ func TestFiguresOnLeadersHaveRoom(t *testing.T) {
 						t.Errorf("%v, aside %t: with something %v along and %v away leaders run %v", side, aside, where[0], where[1], got)
 					}
 				}
+				// What lies beside the straight part, up to a quarter of the text's size beyond
+				// its end, is not in the way, to the hair.
+				begin := 18*mm + f.pen.em(1000)/4
+				for off := units.Length(-2); off <= 2; off++ {
+					f.lines = f.lines[:1]
+					f.all = f.lines[0].box
+					point := l.at(30*mm, begin+off)
+					f.rect(outline, nothing, units.Rect{Min: point, Max: point})
+					if got := l.past(18*mm, outers, at, room, aside); (got > 18*mm) != (off >= 0) {
+						t.Errorf("%v, aside %t: with something %d nm beyond that leaders run %v", side, aside, off, got)
+					}
+				}
 			}
 		}
 	}
@@ -79,6 +91,14 @@ func TestFiguresOnTheirLines(t *testing.T) {
 			f.span(side, 7*units.Millimetre, 7*units.Millimetre+long, words)
 			if on := len(f.lines) == before+3; on != (off == 0) {
 				t.Errorf("words in %v, %d nm off: on the line %t", side, off, on)
+			}
+			// They stand in the middle, as a leader begins there.
+			middle, foot := 7*units.Millimetre+long/2, f.texts[0].at
+			if off < 0 {
+				foot = f.lines[before+3].pts[0]
+			}
+			if foot.X != middle && foot.Y != middle {
+				t.Errorf("words in %v, %d nm off, are told of at %v; the middle is %v", side, off, foot, middle)
 			}
 		}
 	}

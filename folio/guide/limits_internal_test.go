@@ -187,9 +187,9 @@ func TestMostNotes(t *testing.T) {
 // a new row that has room in the one before it, a gap away: to the hair.
 func TestRowsOfALegend(t *testing.T) {
 	const mm = units.Millimetre
-	const one = "ooooooooooooo"
+	const one = "ooooooooooooooo"
 	most, broken := units.Length(0), 0
-	const n = 16
+	const n = 14
 	for i := range n * n * n {
 		f := newFigure(trueScale())
 		f.line(thin, nothing, false, units.Point{}, units.Point{X: mm})

@@ -350,16 +350,13 @@ func pieceAt(p *folio.Plan, i int) (piece folio.Piece) {
 	return piece
 }
 
-// holes lists the openings of a piece where it lies.
+// holes lists the openings of a piece where it lies: in its middle, so that they are the
+// same on the outside.
 func holes(p *folio.Plan, q folio.Placed, seen view.Transform) [][]units.Point {
 	i, _ := q.Piece()
 	piece := pieceAt(p, i)
 	var list [][]units.Point
 	for r := range piece.Openings() {
-		if q.Outside() {
-			w := piece.Size().W
-			r.Min.X, r.Max.X = w-r.Max.X, w-r.Min.X
-		}
 		list = append(list, corners(seen.Rect(r.Moved(q.Rect().Min))))
 	}
 	return list

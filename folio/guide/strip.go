@@ -100,12 +100,11 @@ type run struct {
 // A lain is a panel as it lies in the section: from and to are the places of
 // its edges that lie first and last on the flat piece.
 type lain struct {
-	index    int
-	name     string
-	from, to units.Length
-	level    int
-	blank    units.Rect
-	axis     score.Axis // of the folds that the section is taken across
+	index       int
+	name        string
+	from, to    units.Length
+	level       int
+	first, last units.Length // where these edges lie on the flat piece
 }
 
 // sectionOf lists the panels of a design that lie flat, by piece.
@@ -130,10 +129,10 @@ func sectionOf(d pocket.Design) []run {
 			runs = append(runs, run{piece: panel.Piece(), copy: panel.Copy()})
 			n++
 		}
-		r := panel.Closed()
-		l := lain{index: i, name: panel.Name(), from: r.Min.X, to: r.Max.X, level: levels[i], blank: panel.Blank(), axis: axis}
+		r, blank := panel.Closed(), panel.Blank()
+		l := lain{index: i, name: panel.Name(), from: r.Min.X, to: r.Max.X, level: levels[i], first: blank.Min.X, last: blank.Max.X}
 		if axis == score.Level {
-			l.from, l.to = r.Min.Y, r.Max.Y
+			l.from, l.to, l.first, l.last = r.Min.Y, r.Max.Y, blank.Min.Y, blank.Max.Y
 		}
 		if panel.Side() == score.Back { // turned over, its first edge lies last
 			l.from, l.to = l.to, l.from
@@ -206,15 +205,10 @@ func (f *figure) layers(runs []run, first, fitting int) {
 // foldOf returns where the fold between two panels lies in the section, and
 // whether they are neighbours on the flat piece.
 func foldOf(a, b lain) (units.Length, bool) {
-	x, meet := a.to, a.to == b.from
-	if !meet {
-		x, meet = a.from, a.from == b.to
+	if b.first < a.first {
+		a, b = b, a
 	}
-	across := a.blank.Max.X == b.blank.Min.X || a.blank.Min.X == b.blank.Max.X
-	if a.axis == score.Level {
-		across = a.blank.Max.Y == b.blank.Min.Y || a.blank.Min.Y == b.blank.Max.Y
-	}
-	return x, meet && across && a.level != b.level
+	return a.to, a.last == b.first && a.to == b.from && a.level != b.level
 }
 
 // Accordion draws a fitting that opens like an accordion, by its place in
