@@ -17,14 +17,16 @@ func (b *builder) edging(h *units.Working, high units.Length) {
 	if b.spec.Lining.Lap == 0 || p.lining == rule.LiningOnePiece {
 		return
 	}
-	least, greatest := units.Longest, -units.Nanometre // of the laps that strips have
+	least, greatest := units.Longest, b.spec.Lining.Lap // of the laps that strips have
 	for first := 0; first < len(p.gaps); first++ {
 		if !mountain(first) {
 			continue
 		}
 		last := first + 1
-		for _, wide := p.linedAt(last, false); mountain(last) && wide < 2*b.spec.Lining.Lap+b.spec.Rulers.Wrap.Step(); _, wide = p.linedAt(last, false) {
-			last++
+		for ; mountain(last); last++ {
+			if _, wide := p.linedAt(last, false); wide >= 2*b.spec.Lining.Lap+b.spec.Rulers.Wrap.Step() {
+				break
+			}
 		}
 		lap, over := b.edgeStrip(first, last, h, high)
 		least, greatest = min(least, lap), max(greatest, lap+over)

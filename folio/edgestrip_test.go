@@ -14,6 +14,7 @@ import (
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // An edgeStrip is one as one measures it: how it is cut, where it lies, and how far
@@ -225,6 +226,20 @@ func TestEdgeStripPastTheLiner(t *testing.T) {
 	if err := builds(s); err != nil {
 		t.Error(err)
 	}
+	// 6.01 mm and two steps, less two insets of 3 mm, leave the shortest lap, as the strip may
+	// lie half a step further on, and the liner end a step before.
+	s.Rulers.Board, s.Rulers.Wrap, s.Rulers.Liner = everyNanometre, everyNanometre, everyNanometre
+	s.Placing, s.Lining.Lap = 0, mm
+	for least, want := range map[units.Length]check.Bound{units.Shortest: check.AtMost, units.Shortest - nm: check.NoBound} {
+		s.Row.Boards[0].Width = 6*mm + 2*nm + least
+		if v, ok := refusal(s, "lining.lap", folio.TooWide); !ok || v.Bound != want || want == check.AtMost && v.Limit != least {
+			t.Errorf("a board of %v: %+v, %v", s.Row.Boards[0].Width, v, builds(s))
+		}
+	}
+	s.Row.Boards[0].Width, s.Lining.Lap = 6*mm+2*nm+units.Shortest, units.Shortest
+	if err := builds(s); err != nil {
+		t.Error(err)
+	}
 }
 
 // Down both edges a strip of 0.2 mm takes 0.4 mm of the gap. Less lets it go round the
@@ -276,6 +291,36 @@ func TestEdgeStripsLapOffTheRuler(t *testing.T) {
 	s := toAndFro(4)
 	s.Lining.Lap = 2700 * units.Micrometre
 	if text := warnings(mustPlan(s)); !strings.Contains(text, "the lap of the edge strips of 2.7 mm is moved to 3 mm, with the strips on the ruler") {
+		t.Error(text)
+	}
+	// Off every graduation the laps at the two sides may differ by a nanometre: told are
+	// the least and the greatest that there are.
+	uneven := 0
+	for k := range units.Length(8) {
+		s.Rulers.Wrap, _ = units.NewRuler(mm/2+k, units.MetricDecimal)
+		s.Lining.Lap = 2700*units.Micrometre + k*k
+		p := mustPlan(s)
+		least, greatest := units.Longest, -units.Longest
+		for _, e := range edgeStrips(p) {
+			least, greatest = min(least, e.laps[0], e.laps[1]), max(greatest, e.laps[0], e.laps[1])
+		}
+		n := p.Notation()
+		to := n.Text(least)
+		if least < greatest {
+			to += ", or up to " + n.Text(greatest)
+			uneven++
+		}
+		if text := warnings(p); least < s.Lining.Lap || !strings.Contains(text, " is moved to "+to+", with the strips on the ruler") {
+			t.Errorf("laps of %v to %v: %s", least, greatest, text)
+		}
+	}
+	if uneven == 0 {
+		t.Error("all laps are alike")
+	}
+	// Where outsides come together nowhere there is no strip, and nothing is moved.
+	s = plainCase()
+	s.Lining.Rule, s.Lining.Lap = rule.LiningPanels, 2700*units.Micrometre
+	if text := warnings(mustPlan(s)); strings.Contains(text, "lap") {
 		t.Error(text)
 	}
 }
