@@ -277,8 +277,7 @@ func (b *builder) cover() {
 	w.sheet, w.onSheet = sheet, found
 	w.w = b.axis("wrap width", "left margin", "right margin", "open width", open.W, sheet.size.W)
 	w.h = b.axis("wrap height", "head margin", "tail margin", "open height", open.H, sheet.size.H)
-	half := w.w.blank.Length().Half(units.Down)
-	b.mitres(half, half)
+	b.mitres(w.w.blank.Length().Half(units.Down))
 	w.parts = append(w.parts, wrapPart{last: len(b.plan.boards) - 1, piece: b.piece(&Piece{
 		name: "wrap", part: "wrap", role: stock.CoveringPiece, stock: s.Covering.Name, quantity: 1, up: work.WrongSide,
 		width: w.w.blank, height: w.h.blank, mitres: &w.mitres, mitred: allCorners, sheet: sheet,

@@ -25,15 +25,23 @@ func (b *builder) line() {
 	r := s.Rulers.Liner
 	less := units.N(-2, "inset", s.Lining.Inset)
 	open := p.openCover().Size()
-	made := open.H
+	wide, made := open.W, open.H
 	if p.measured == nil {
-		made = p.madeH.Length()
+		wide, made = p.madeW.Length(), p.madeH.Length()
 	}
 	w := b.ledger.Sum("liner width", r, units.Down, units.T("open width", open.W), less)
 	h := b.ledger.Sum("liner height", r, units.Down, units.T("open height", open.H), less)
 	if least := min(w.Length(), h.Length()); least <= 0 {
 		side := min(open.W, open.H)
-		if _, narrow := b.outward(); s.Lining.Rule >= rule.LiningPanels || s.Lining.Rule == rule.LiningAuto && (narrow >= 0 || len(s.Liner.Sheets) > 0) {
+		_, narrow := b.outward()
+		panels := s.Lining.Rule >= rule.LiningPanels || s.Lining.Rule == rule.LiningAuto && narrow >= 0
+		if s.Lining.Rule == rule.LiningAuto && len(s.Liner.Sheets) > 0 {
+			// Where no sheet takes as little as there can be in one piece.
+			most := side - r.Step()
+			_, fits := holds(&s.Liner, units.Size{W: r.Down(wide - most), H: r.Down(made - most)}, s.Grain)
+			panels = panels || !fits
+		}
+		if panels {
 			side = min(side, b.narrowest()) // each board will want one
 		}
 		b.noneLeft(side, "")

@@ -14,6 +14,7 @@ import (
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // toAndFro is so many panels of 120 x 170 mm folded to and fro, their boards 2 mm
@@ -98,6 +99,17 @@ func TestLinedInRuns(t *testing.T) {
 						t.Errorf("panel %d of %s: %v on %v of the board %v", i, names[k], area, r, b.Rect())
 					}
 				}
+				var cut units.Term // what it is cut by, less the insets
+				for piece := range p.Pieces() {
+					if piece.Name() == names[k] {
+						for cut = range piece.Width().Terms() {
+							break
+						}
+					}
+				}
+				if over := strings.HasSuffix(cut.Label, " with the covering at its edge"); over != (cut.Length > to-from) || over != (p == made && (k == 0 || k == len(at)-1)) {
+					t.Errorf("%s is cut by %+v, over boards of %v", names[k], cut, to-from)
+				}
 				if done := doneTo(p, names[k]); !strings.Contains(done, "Rub the "+names[k]+" down into the hinge.") || strings.Contains(done, "outsides") {
 					t.Error(done)
 				}
@@ -177,6 +189,15 @@ func TestLinedInOnePieceRoundOutsides(t *testing.T) {
 	if done := doneTo(p, "liner"); !strings.Contains(done, "At hinge 2 from the left fold the outsides together and work it while wet round both edges") {
 		t.Error(done)
 	}
+	// Boards of 1.9 mm under 0.15 take 4.1 mm, in inches 0.16141…, 3.8 mm of it, 0.14960…, down
+	// the edges: told as no less, and the gap of 1 mm, 0.03937…, as no wider.
+	inches := s
+	inches.Board.Caliper, inches.Covering.Caliper = 1900*units.Micrometre, 150*units.Micrometre
+	inches = inches.WithDefaults()
+	inches.Rulers.Main = units.Sixteenths
+	if text := warnings(mustPlan(inches)); !strings.Contains(text, "takes up to 0.1615 in round both edges, over a gap of 0.0393 in: it is cut 0.1497 in wider") {
+		t.Error(text)
+	}
 	if _, at := lain(p); at[0].Size().W != 505*mm || pieceCalled(p, "liner").W != 509*mm || p.OpenWidth().Length() != 511*mm {
 		t.Errorf("the liner lies at %v and is cut %v", at, pieceCalled(p, "liner"))
 	}
@@ -188,6 +209,13 @@ func TestLinedInOnePieceRoundOutsides(t *testing.T) {
 	s.Liner.Sheets = sheetOf(509*mm-nm, 164*mm)
 	if _, err := folio.Build(s); !refusedWith(err, "liner.sheets", folio.SheetSmall) {
 		t.Error(err)
+	}
+	// Of two sheets it comes out of the one that takes what goes down the edges, too.
+	s.Liner.Sheets = append(s.Liner.Sheets, sheetOf(600*mm, 164*mm)...)
+	for piece := range mustPlan(s).Pieces() {
+		if piece.Role() == stock.LinerPiece && piece.Source().Index != 1 {
+			t.Errorf("it is cut out of %+v", piece.Source())
+		}
 	}
 	j := makerJob(p, p)
 	if err := makertest.Follow(j); err != nil {
@@ -220,6 +248,27 @@ func TestLinedInOnePieceRoundOutsides(t *testing.T) {
 		}
 		if err := makertest.Follow(j); err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("worked down in %v: %v", c.deep, err)
+		}
+	}
+}
+
+// A sheet must take each run as wide as it may come out: over its two boards, the gap
+// between them and the covering at one end, and as much more as the boards may be off at that
+// gap, not at others. Less two insets that is on the ruler of the liner.
+func TestSheetTakesTheWidestRun(t *testing.T) {
+	for _, panels := range []int{4, 6} {
+		s := toAndFro(panels)
+		s.Lining.Rule, s.Rulers.Liner, s.Placing = rule.LiningRuns, everyNanometre, 700*units.Micrometre
+		row := slices.Collect(mustPlan(s).Boards())
+		var wide units.Length
+		for i := 0; i < panels; i += 2 {
+			wide = max(wide, row[i+1].Rect().Max.X-row[i].Rect().Min.X+mm/5+700*units.Micrometre-6*mm)
+		}
+		for less, small := range map[units.Length]bool{0: false, nm: true} {
+			s.Liner.Sheets = sheetOf(wide-less, 200*mm)
+			if _, err := folio.Build(s); refusedWith(err, "liner.sheets", folio.SheetSmall) != small || !small && err != nil {
+				t.Errorf("%d panels, a sheet of %v: %v", panels, wide-less, err)
+			}
 		}
 	}
 }
@@ -302,6 +351,27 @@ func TestTurnInLapIsTheLesser(t *testing.T) {
 	}
 }
 
+// A liner with an inset of 0.1 mm lies 0.1 mm beyond boards of a case that is covered with
+// 0.2: what is placed on a board has all of it but 0.1 mm at the hinge.
+func TestPanelUnderAWideLiner(t *testing.T) {
+	s := plainCase()
+	s.Lining.Inset, s.Rulers.Liner = mm/10, everyNanometre
+	planned := mustPlan(s)
+	w, h := planned.AsMade()
+	made, err := planned.Refit(refit.Measured{Width: w.Length(), Height: h.Length()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, at := lain(made); at[0] != units.RectAt(units.Point{X: -mm / 10, Y: -mm / 10}, units.Size{W: 277*mm + mm/5, H: 170*mm + mm/5}) {
+		t.Errorf("the liner lies at %v", at)
+	}
+	for r, from := range map[boards.Role]units.Length{boards.LeftCover: 0, boards.RightCover: 157*mm + mm/10} {
+		if area, _ := made.Panel(r, false); area != units.RectAt(units.Point{X: from}, units.Size{W: 120*mm - mm/10, H: 170 * mm}) {
+			t.Errorf("the %v has %v", r, area)
+		}
+	}
+}
+
 // A piece of the liner is laid from the edge that is near: one that ends at an end of the
 // row from the edge of the case there, one in the middle from its own first board, with
 // whichever that begins.
@@ -371,6 +441,56 @@ func TestNothingLeftOnAFlap(t *testing.T) {
 		s.Lining.Inset = v.Limit
 		if v, none := refusal(s, "lining.inset", folio.LinerNone); none || 2*s.Lining.Inset < s.FlapWidth-mm-nm {
 			t.Errorf("a flap of %v with an inset of %v: %v", s.FlapWidth, s.Lining.Inset, v)
+		}
+	}
+	// Inside two of the shortest insets, 20 um, no ruler leaves anything; a nanometre more is
+	// left by one that fine, and steps of 1 mm are said to be too coarse.
+	for _, c := range []struct {
+		flap  units.Length
+		ruler units.Ruler
+		path  string
+		bound check.Bound
+	}{
+		{2 * units.Shortest, units.WholeMillimetres, "lining.inset", check.NoBound},
+		{2 * units.Shortest, everyNanometre, "lining.inset", check.NoBound},
+		{2*units.Shortest + nm, units.WholeMillimetres, "rulers.liner", check.NoBound},
+		{2*units.Shortest + nm, everyNanometre, "lining.inset", check.AtMost},
+		{mm + 2*units.Shortest - nm, units.WholeMillimetres, "rulers.liner", check.NoBound},
+		{mm + 2*units.Shortest, units.WholeMillimetres, "lining.inset", check.AtMost},
+	} {
+		s := plainCase()
+		s.Form, s.FlapWidth, s.Lining.Rule, s.Rulers.Board, s.Rulers.Liner = boards.ForeEdgeFlap, c.flap, rule.LiningPanels, everyNanometre, c.ruler
+		v, none := refusal(s, c.path, folio.LinerNone)
+		if !none || v.Bound != c.bound || v.Bound == check.AtMost && v.Limit != units.Shortest {
+			t.Errorf("a flap of %v: %+v, %v", c.flap, v, builds(s))
+		}
+		if s.Lining.Inset = v.Limit; v.Bound == check.AtMost {
+			if v, none := refusal(s, c.path, folio.LinerNone); none {
+				t.Errorf("a flap of %v: %+v", c.flap, v)
+			}
+		}
+	}
+	// Where one piece or one a board are made, as the sheets allow, what would do leaves
+	// something: half the height less a step of 1 mm in one piece, if a sheet takes it, and
+	// else half a board.
+	for wide, want := range map[units.Length]units.Length{200 * mm: 84500 * units.Micrometre, 108 * mm: 84500 * units.Micrometre, 108*mm - nm: 59500 * units.Micrometre, 60 * mm: 59500 * units.Micrometre} {
+		s := plainCase()
+		s.Liner.Sheets, s.Lining.Inset = []stock.Sheet{{Size: units.Size{W: wide, H: 200 * mm}, Grain: stock.GrainAlongHeight}}, 90*mm
+		v, none := refusal(s, "lining.inset", folio.LinerNone)
+		if !none || v.Limit != want {
+			t.Errorf("a sheet of %v: %+v, want %v", wide, v, want)
+		}
+		s.Lining.Inset = v.Limit
+		if v, none := refusal(s, "", folio.LinerNone); none {
+			t.Errorf("a sheet of %v: %+v", wide, v)
+		}
+	}
+	// Of a liner in one piece that is no matter of one board, be the row too narrow or too low.
+	for _, cover := range []units.Size{{W: 20 * mm, H: 170 * mm}, {W: 170 * mm, H: 20 * mm}} {
+		s := plainCase()
+		s.Cover, s.Lining = cover, rule.Lining{Rule: rule.LiningOnePiece, Inset: 40 * mm}
+		if v, none := refusal(s, "lining.inset", folio.LinerNone); !none || strings.Contains(v.Want, " on the ") {
+			t.Errorf("a cover of %v: %+v, %v", cover, v, builds(s))
 		}
 	}
 }

@@ -8,9 +8,9 @@ import (
 )
 
 // mitres works out the four corner cuts. The reach along the board's extended
-// edges, √2 times the distance, is what is rounded, upwards. The paper at the
-// left and at the right is as wide as given, which no cut may leave.
-func (b *builder) mitres(left, right units.Length) {
+// edges, √2 times the distance, is what is rounded, upwards. The narrower of the papers
+// at the left and at the right is as wide as given, which no cut may leave.
+func (b *builder) mitres(paper units.Length) {
 	s, p := b.spec, b.plan
 	distance := b.mitreDistance()
 	d := distance.Length()
@@ -34,12 +34,12 @@ func (b *builder) mitres(left, right units.Length) {
 			b.note(m.leg(c, &b.ledger))
 		}
 	}
-	b.checkMitres(left, right)
+	b.checkMitres(paper)
 }
 
 // checkMitres checks that there is something to cut off, and that the cuts meet
 // the edges of the paper they belong to, each on its own half of the height.
-func (b *builder) checkMitres(left, right units.Length) {
+func (b *builder) checkMitres(paper units.Length) {
 	s, w := b.spec, &b.plan.wrap
 	sides, ends := w.w.Smaller(), w.h.Smaller()
 	r := s.Rulers.Wrap
@@ -47,7 +47,7 @@ func (b *builder) checkMitres(left, right units.Length) {
 	reach := m.reach
 	if min(m.legs[0], m.legs[1], m.legs[2], m.legs[3]) <= 0 {
 		// The reach must leave a step of the ruler; d ≤ reach/√2.
-		side := r.Down(sides+ends) - r.Step()
+		side := max(r.Down(sides+ends)-r.Step(), 0)
 		most := units.Diagonal(side, side, units.Down).Half(units.Down)
 		if most < units.Shortest {
 			b.bad.Impossible(s.mitrePath(), check.TooLarge, b.notation().Text(reach)+" of reach", "wider margins, or there is nothing to cut")
@@ -62,7 +62,7 @@ func (b *builder) checkMitres(left, right units.Length) {
 	// the paper covers of the boards and the reach (derived).
 	wide, high := max(w.w.near.Length(), w.w.far.Length()), max(w.h.near.Length(), w.h.far.Length())
 	mostWide := b.openHeight().Half(units.Down) + reach
-	mostHigh := min(left-w.w.near.Length(), right-w.w.far.Length()) + reach
+	mostHigh := paper - wide + reach
 	if wide <= mostWide && high <= mostHigh {
 		return
 	}

@@ -67,7 +67,7 @@ func (b *builder) quarter() {
 	}
 	w.w = b.endAxis(ends)
 	w.h = b.axis("wrap height", "head margin", "tail margin", "open height", b.openHeight(), quarterSheet(b.openHeight(), along))
-	var left, right units.Length // the widths of the papers at the ends
+	paper := units.Longest // the width of the narrower of the papers at the ends
 	for i := range parts {
 		pt := &parts[i]
 		label, terms := "side paper width", used(pt.terms[:5])
@@ -80,14 +80,11 @@ func (b *builder) quarter() {
 		}
 		// What rounding adds makes the lap wider, never narrower.
 		pt.rounded = b.sum(label, on, units.Up, terms...)
-		if pt.left {
-			left = pt.rounded.Length()
-		}
-		if pt.right {
-			right = pt.rounded.Length()
+		if pt.left || pt.right {
+			paper = min(paper, pt.rounded.Length())
 		}
 	}
-	b.mitres(left, right)
+	b.mitres(paper)
 	strips, alike := 0, true
 	for strips < len(parts) && parts[strips].strip {
 		alike = alike && parts[strips].rounded.Length() == parts[0].rounded.Length()

@@ -75,7 +75,7 @@ func (b *builder) turnIns(lined bool) {
 		across.more = 0 // a side paper keeps its place on its board
 	}
 	p.lapW, p.lapH = b.note(b.lap(across)), b.note(b.lap(along))
-	if p.measured == nil && s.Placing > 0 {
+	if p.measured == nil {
 		// It must still lap with the gaps as wide as they are expected.
 		across.more = times(s.Placing, len(p.gaps))
 		across.inset = max(across.inset, b.expected)

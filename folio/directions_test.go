@@ -70,10 +70,14 @@ func TestMarginsBetweenGraduations(t *testing.T) {
 	s.Margin = rule.Margin{Ideal: 25 * mm, Least: 605 * mm / 100, Tolerated: 605 * mm / 100}
 	open := openOf(s)
 	s.Covering.Sheets = sheetOf(open.W+122*mm/10, open.H+122*mm/10)
-	w := mustBuild(t, s).Wrap()
-	for _, a := range []folio.Extent{w.Across(), w.Along()} {
-		if near, far := a.Near().Length(), a.Far().Length(); near != 61*mm/10 || far != near {
-			t.Errorf("margins of %v and %v", near, far)
+	s = s.WithDefaults()
+	for _, main := range []units.Ruler{units.WholeMillimetres, units.Sixteenths} {
+		s.Rulers.Main = main
+		w := mustBuild(t, s).Wrap()
+		for _, a := range []folio.Extent{w.Across(), w.Along()} {
+			if near, far := a.Near(), a.Far().Length(); near.Length() != 61*mm/10 || far != near.Length() || strings.Contains(near.String(), "mm") != (main == units.WholeMillimetres) {
+				t.Errorf("margins of %v and %v", near, far)
+			}
 		}
 	}
 }

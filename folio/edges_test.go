@@ -76,7 +76,7 @@ func edges() []edge {
 		}},
 		// From head and tail it reaches m − 2.2 mm; the halves of 170 mm meet at 87.2.
 		{"turn-ins meet", "margin.ideal", folio.TurnInsMeet, 87200*units.Micrometre - nm, 87200 * units.Micrometre, func(s *folio.Spec, v units.Length) {
-			s.Margin.Ideal, s.Rulers.Wrap = v, everyNanometre
+			s.Margin.Ideal, s.Rulers.Board, s.Rulers.Wrap = v, everyNanometre, everyNanometre
 		}},
 		// Legs of 2m − r, two of them on an edge of 170 mm + 2m: m is at most 85 mm + r,
 		// and r is 3 mm times the root of 2, 4.24264068... mm.
@@ -87,6 +87,8 @@ func edges() []edge {
 		{"bare corner", "mitre.distance", folio.MitreClose, 1555635, 1555634, func(s *folio.Spec, v units.Length) {
 			s.Mitre.Distance, s.Rulers.Wrap = v, everyNanometre
 		}},
+		// A ruler that puts the cut further out is nothing to rely on.
+		{"bare corner on whole millimetres", "mitre.distance", folio.MitreClose, 1555635, 1555634, func(s *folio.Spec, v units.Length) { s.Mitre.Distance = v }},
 		// Nothing is cut off where the reach is as long as both margins, 50 mm.
 		{"nothing to mitre", "mitre.distance", check.TooLarge, 35355338, 35355339, func(s *folio.Spec, v units.Length) {
 			s.Mitre.Distance, s.Rulers.Wrap = v, everyNanometre

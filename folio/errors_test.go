@@ -369,6 +369,30 @@ func TestSheetIsNamedAsGiven(t *testing.T) {
 	}
 }
 
+// Of sheets that are all too small the one is named that lacks least of the 289 x 182 mm that
+// a wrap with the tolerated margins needs, in the direction in which it lacks most.
+func TestNearestSheetIsNamed(t *testing.T) {
+	for _, c := range []struct {
+		sheets []units.Size
+		named  units.Size
+	}{
+		{[]units.Size{{W: 285 * mm, H: 150 * mm}, {W: 270 * mm, H: 170 * mm}}, units.Size{W: 270 * mm, H: 170 * mm}},
+		{[]units.Size{{W: 270 * mm, H: 170 * mm}, {W: 285 * mm, H: 150 * mm}}, units.Size{W: 270 * mm, H: 170 * mm}},
+		{[]units.Size{{W: 230 * mm, H: 220 * mm}, {W: 500 * mm, H: 160 * mm}}, units.Size{W: 500 * mm, H: 160 * mm}},
+		{[]units.Size{{W: 280 * mm, H: 260 * mm}, {W: 500 * mm, H: 160 * mm}}, units.Size{W: 280 * mm, H: 260 * mm}},
+	} {
+		s := plainCase()
+		s.Covering.Sheets = nil
+		for _, sheet := range c.sheets {
+			s.Covering.Sheets = append(s.Covering.Sheets, stock.Sheet{Size: sheet, Grain: stock.GrainAlongHeight})
+		}
+		v, ok := refusal(s, "covering.sheets", folio.SheetSmall)
+		if want := "at most " + units.MetricDecimal.Text(c.named.W) + " x " + units.MetricDecimal.Text(c.named.H); !ok || v.Got != want {
+			t.Errorf("%v: %v, want %s", c.sheets, builds(s), want)
+		}
+	}
+}
+
 // A sheet that is too small for what is folded of it is named with the side that it lacks,
 // and the sheet named is taken.
 func TestSheetForAFold(t *testing.T) {

@@ -36,6 +36,13 @@ func TestMitresStayOnTheirPaper(t *testing.T) {
 			Cover: units.MustParseSize("6 x 2 in"), Spine: rule.Spine{Width: in}, Margin: rule.Margin{Ideal: 2 * in},
 			Covering: stock.Stock{Sheets: []stock.Sheet{{Size: units.MustParseSize("40 x 3 1/2 in")}}},
 		}, 19 * in / 16, "margin.ideal"},
+		// 90 mm at the sides of a row 112 mm wide are no matter of the mitres, with 13 at head
+		// and tail: they meet inside, as 56 mm and the edge of 2.2 would.
+		"wide margins on a narrow row": {folio.Spec{
+			Cover: units.Size{W: 40 * mm, H: 250 * mm}, Spine: rule.Spine{Width: 20 * mm}, Hinge: rule.Hinge{Width: 6 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
+			Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 5, Sheets: []stock.Sheet{{Size: units.Size{W: 1000 * mm, H: 276 * mm}, Grain: stock.GrainAlongHeight}}},
+			Margin: rule.Margin{Ideal: 90 * mm, Least: 13 * mm, Tolerated: 13 * mm},
+		}, 58 * mm, "margin.ideal"},
 		// A strip that reaches 4 in over covers of 4 1/2 leaves 1/2 and the lap
 		// of 1/8 to the side paper, and 3/16 in of reach.
 		"a narrow side paper": {folio.Spec{

@@ -234,6 +234,7 @@ func TestLackingIsRoundedUp(t *testing.T) {
 		folio.WarnMagnets:   regexp.MustCompile(`stay (?P<more>\S+ in) apart`),
 		folio.WarnPassing:   regexp.MustCompile(`: (?P<got>\S+ in) between them is too little, (?P<want>\S+ in) would do`),
 		folio.MarginSmall:   regexp.MustCompile(`leaves (?P<got>\S+ in) of the wrap to turn in, less than`),
+		folio.WarnStrained:  regexp.MustCompile(`takes (?:up to )?(?P<want>\S+ in)(?: round both edges, over a gap of|, and the gap is) (?P<got>\S+ in):`),
 		folio.GapNarrow:     regexp.MustCompile(`its hinge closes only from (?P<want>\S+ in)$`),
 	}
 	made := func(s *folio.Spec, _ units.Length) { // as little as there may be, and then out by a little
@@ -260,7 +261,7 @@ func TestLackingIsRoundedUp(t *testing.T) {
 			}
 			warnings := slices.Collect(p.Warnings())
 			for _, out := range [...]units.Length{-1, 1} {
-				if q, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length() + out*(mm+k*nm), Height: p.OpenHeight().Length() + mm}); c.code == folio.MarginSmall && err == nil {
+				if q, err := p.Refit(refit.Measured{Width: p.OpenWidth().Length() + out*(mm+k*1371*nm), Height: p.OpenHeight().Length() + mm}); c.code == folio.MarginSmall && err == nil {
 					warnings = slices.AppendSeq(warnings, q.Warnings())
 				}
 			}

@@ -90,15 +90,34 @@ func TestTurnInWithWiderGaps(t *testing.T) {
 
 // Margins of 6.3 mm that no graduation keeps leave 12.6 mm to a cut, of which 12 are on
 // the ruler and one is what is left: a reach of 11 mm, which a distance of 11 mm over the
-// root of 2, 7.7781745... mm, has.
+// root of 2, 7.7781745... mm, has. Of 13.2 mm in all 7 are at the left and at the head, as
+// less than 6.1 is not tolerated, and the cut at the tail right has 12.4; of 13.8 mm 6 are
+// there, and the cut at the head left has 12. Of 6 mm, 3 a side,
+// steps of 8 mm leave nothing at all.
 func TestMitreBetweenGraduations(t *testing.T) {
-	s := plainCase()
-	s.Margin = rule.Margin{Ideal: 25 * mm, Least: 625 * mm / 100, Tolerated: 625 * mm / 100}
-	open := openOf(s)
-	s.Covering.Sheets = sheetOf(open.W+126*mm/10, open.H+126*mm/10)
-	s.Mitre.Distance = 20 * mm
-	if v, ok := refusal(s, "mitre.distance", check.TooLarge); !ok || v.Limit != 7_778_174 {
-		t.Errorf("at most %d would do, want 7778174: %v", v.Limit, builds(s))
+	eights, err := units.NewRuler(8*mm, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		on                         units.Ruler
+		tolerated, total, distance units.Length
+		bound                      check.Bound
+	}{
+		{units.WholeMillimetres, 625 * mm / 100, 126 * mm / 10, 20 * mm, check.AtMost},
+		{units.WholeMillimetres, 6 * mm, 138 * mm / 10, 84 * mm / 10, check.AtMost},
+		{units.WholeMillimetres, 61 * mm / 10, 132 * mm / 10, 84 * mm / 10, check.AtMost},
+		{eights, 3 * mm, 6 * mm, 2 * mm, check.NoBound},
+	} {
+		s := plainCase()
+		s.Margin = rule.Margin{Ideal: 25 * mm, Least: c.tolerated, Tolerated: c.tolerated}
+		open := openOf(s)
+		s.Covering.Sheets = sheetOf(open.W+c.total, open.H+c.total)
+		s.Mitre.Distance, s.Rulers.Wrap = c.distance, c.on
+		v, ok := refusal(s, "mitre.distance", check.TooLarge)
+		if !ok || v.Bound != c.bound || c.bound == check.AtMost && v.Limit != 7_778_174 || c.bound == check.NoBound && !strings.HasPrefix(v.Want, "wider margins") {
+			t.Errorf("%v: at most %d would do, want 7778174: %v", c.total, v.Limit, builds(s))
+		}
 	}
 }
 
