@@ -128,7 +128,7 @@ func (f *figure) edge(k, below lineKind, of ref, a, b units.Point, over []sheetl
 // seen, as valleys and mountains as they lie: mostDrawn of them. It returns how many
 // it leaves out.
 func (f *figure) scores(w *workshop, p worktop.Stretch, of ref, over []sheetlet) int {
-	piece, _ := w.piece(of.piece)
+	piece := w.piece(of.piece)
 	b, ok := piece.Blank()
 	if !ok {
 		return 0

@@ -115,7 +115,7 @@ func (w *workshop) scored(i int, axis score.Axis) []units.Length {
 	if ok {
 		return at
 	}
-	piece, _ := w.piece(i)
+	piece := w.piece(i)
 	if b, ok := piece.Blank(); ok {
 		for _, l := range b.Lines() {
 			if l.Axis == axis && b.Whole(l) {

@@ -14,7 +14,7 @@ import (
 // flat draws a piece that is worked on, flat, as it is in the step.
 func (w *workshop) flat(f *figure, s subject) {
 	i := s.piece
-	piece, _ := w.piece(i)
+	piece := w.piece(i)
 	of, size := ofPiece(i), piece.Size()
 	m := marks{w: w, f: f, piece: i, copy: s.copy, one: s.one, size: size, seen: s.over, xs: []units.Length{0, size.W}, ys: []units.Length{0, size.H}}
 	edge := there
@@ -74,7 +74,7 @@ type marks struct {
 // shaped reports whether everything that is cut off and out of a piece was cut
 // before the step.
 func (w *workshop) shaped(i int) bool {
-	piece, _ := w.piece(i)
+	piece := w.piece(i)
 	b, _ := piece.Blank()
 	d := b.Draft()
 	left := len(d.CutOuts) + len(d.Notches) + len(d.Slants)

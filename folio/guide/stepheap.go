@@ -104,7 +104,7 @@ func (w *workshop) bentFigure(q pen, s subject, h worktop.Heap, folds []work.Fol
 		}
 	}
 	inorder.Sort(folds, func(a, b work.FoldAt) int { return cmp.Compare(a.At, b.At) })
-	piece, _ := w.piece(s.piece)
+	piece := w.piece(s.piece)
 	ends, kinds := []units.Length{0}, []score.Fold(nil)
 	for _, a := range folds {
 		kind := score.Valley

@@ -35,7 +35,7 @@ func (w *workshop) place(f *figure, outside bool) {
 			f.say("what opens is drawn closed")
 		}
 		piece, r = what, seen.Rect(r)
-		if piece, _ := w.piece(what.Index); what.Kind == work.Piece && piece.Size() == size {
+		if what.Kind == work.Piece && w.piece(what.Index).Size() == size {
 			for _, area := range areas {
 				if seen.Over() {
 					area.Min.X, area.Max.X = size.W-area.Max.X, size.W-area.Min.X

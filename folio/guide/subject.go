@@ -79,7 +79,7 @@ func (w *workshop) coated(a work.Action) (subject, bool) {
 	if !ok || fix.What.Kind != work.Piece || len(fix.Areas) == 0 {
 		return subject{}, false
 	}
-	piece, _ := w.piece(fix.What.Index)
+	piece := w.piece(fix.What.Index)
 	b, folded := piece.Blank()
 	if !folded {
 		return subject{}, false

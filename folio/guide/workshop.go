@@ -74,19 +74,19 @@ func (t *tabletop) forget() {
 	}
 }
 
-// piece returns a piece of the plan.
+// piece returns a piece of the plan, the zero Piece if there is none.
 //
 //go:noinline
-func (w *workshop) piece(i int) (folio.Piece, bool) {
-	if i >= len(w.pieces) {
-		return folio.Piece{}, false
+func (w *workshop) piece(i int) (piece folio.Piece) {
+	if i < len(w.pieces) {
+		piece = w.pieces[i]
 	}
-	return w.pieces[i], true
+	return piece
 }
 
 // role returns what a piece is for.
 func (w *workshop) role(i int) stock.PieceRole {
-	piece, _ := w.piece(i)
+	piece := w.piece(i)
 	return piece.Role()
 }
 
@@ -315,7 +315,7 @@ func (w *workshop) drawnLines() [][2]units.Point {
 		if !ok {
 			continue
 		}
-		piece, _ := w.piece(d.On.Index)
+		piece := w.piece(d.On.Index)
 		x, size := w.offset(work.Object{Index: d.On.Index, Copy: d.On.Copy}), piece.Size()
 		if d.Axis == score.Upright {
 			list = append(list, [2]units.Point{{X: x + d.At}, {X: x + d.At, Y: size.H}})
@@ -341,7 +341,7 @@ func (w *workshop) trims() [][2]units.Point {
 // copyName returns what a copy of a piece is called in steps: with its number where
 // there are several.
 func (w *workshop) copyName(i, copy int) string {
-	piece, _ := w.piece(i)
+	piece := w.piece(i)
 	if piece.Quantity() > 1 {
 		return word.Numbered(piece.Name(), strconv.Itoa(copy+1))
 	}
