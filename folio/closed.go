@@ -397,8 +397,8 @@ func (s *shut) widthTerms(terms []units.Term) []units.Term {
 	left, right := z.rim(false), z.rim(true)
 	board := -1
 	for k := range z.f.n {
-		if left.of(k) && right.of(k) && (board < 0 || z.wide[k] > z.wide[board]) {
-			board = k
+		if left.of(k) && right.of(k) {
+			board = k // the only one: two folds at the two sides share one board at most
 		}
 	}
 	if board < 0 {

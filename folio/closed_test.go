@@ -574,8 +574,10 @@ func TestSoftJointAsMade(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if _, ok := made.Closed(); ok != (more == 0) {
-				t.Errorf("mirrored %v: each gap %v narrower, closed %v", mirrored, spare+more, ok)
+			_, closed := made.Closed()
+			_, _, anyway := made.ClosedRange()
+			if _, err := made.ClosedAt(0); closed != (more == 0) || anyway != closed || (err == nil) != closed {
+				t.Errorf("mirrored %v: each gap %v narrower, closed %v, anyway %v, at the edge %v", mirrored, spare+more, closed, anyway, err)
 			}
 		}
 	}

@@ -206,6 +206,67 @@ func TestAcrossFromASpine(t *testing.T) {
 	}
 }
 
+// What stands on a spine board and reaches in under the third panel, 8.5 mm up, may touch that,
+// but not be a nanometre higher. From a plate of 2 mm under that panel it keeps the ease in
+// whichever direction it is further from it: beside it, or before it where it ends first.
+func TestUnderAPlateAcross(t *testing.T) {
+	j := boards.Joint{Hinge: rule.Hinge{Rule: rule.HingeLeast}}
+	s := folio.Spec{
+		Cover: units.Size{W: 58 * mm, H: 140 * mm}, Spine: rule.Spine{Contents: 3 * mm}, Board: stock.Stock{Caliper: 2 * mm}, Covering: stock.Stock{Caliper: mm / 2}, Liner: stock.Stock{Caliper: mm / 4},
+		Rulers: rule.Rulers{Main: everyNanometre}, Mitre: rule.Mitre{Distance: 4 * mm}, Clearance: mm / 10, Lining: rule.Lining{Inset: mm}, Closing: closing.Allowance{Ease: mm, Adhesive: closing.AdhesiveFilm{Caliper: units.None}},
+		Row: boards.Row{
+			Boards: []boards.Board{{Role: boards.Panel1}, {Role: boards.Spine1, Width: 18 * mm}, {Role: boards.Panel2, Width: 107 * mm}, {Role: boards.Spine2, Width: 9 * mm}, {Role: boards.Panel3, Width: 47 * mm}},
+			Joints: []boards.Joint{j, j, j, j}, Main: boards.Panel1,
+		},
+	}
+	var gaps []units.Length
+	for g := range mustBuild(t, s).Gaps() {
+		gaps = append(gaps, g.Width())
+	}
+	edge := gaps[1] + 107*mm + gaps[2] - gaps[3] - 47*mm - mm/2 - 2*mm - mm/4 // of the third panel, from the liner of the spine
+	const up = 85 * mm / 10
+	with := func(from, to, thick, plate units.Length) folio.Spec {
+		s := s
+		s.Fittings = []folio.Fitting{{Name: "badge", Panel: boards.Spine1, Kind: folio.Ornament{Size: units.Size{W: to - from, H: 30 * mm}, Thickness: thick},
+			Place: place.Place{Across: place.Left, Offset: units.Point{X: from - s.Lining.Inset - s.Clearance}}}}
+		if plate > 0 {
+			s.Fittings = append(s.Fittings, folio.Fitting{Name: "plate", Panel: boards.Panel3, Outside: true, Kind: folio.Ornament{Size: units.Size{W: 4 * mm, H: 20 * mm}, Thickness: plate},
+				Place: place.Place{Across: place.Right, Offset: units.Point{X: mm}}})
+		}
+		return s
+	}
+	for higher, fits := range map[units.Length]bool{-mm: true, -nm: true, 0: true, nm: false, mm: false} {
+		for _, s := range []folio.Spec{with(4*mm, up+higher, edge+5*mm, 0), inMirror(with(4*mm, up+higher, edge+5*mm, 0))} {
+			if err := builds(s); (err == nil) != fits || err != nil && only(err).Code != folio.NotClosing {
+				t.Errorf("%v higher than the third panel: %v", higher, err)
+			}
+		}
+	}
+	plate := edge + mm/2 + mm + s.Clearance // where it begins
+	for _, c := range []struct{ apart, thick, left units.Length }{
+		{mm, edge + 5*mm, mm}, // as far as the ease: no more is asked
+		{mm - nm, edge + 5*mm, mm - nm}, {mm / 2, edge + 5*mm, mm / 2}, {nm, edge + 5*mm, nm}, {0, edge + 5*mm, 0}, {-nm, edge + 5*mm, plate - edge - 5*mm},
+		{mm / 2, plate - mm/4, mm / 2}, {mm / 2, plate - 3*mm/4, 3 * mm / 4}, {-nm, plate - 3*mm/4, 3 * mm / 4}, {mm / 2, plate - mm, mm}, {-mm / 2, plate, 0},
+	} {
+		for n, s := range []folio.Spec{with(4*mm, up-2*mm-c.apart, c.thick, 2*mm), inMirror(with(4*mm, up-2*mm-c.apart, c.thick, 2*mm))} {
+			p, err := folio.Build(s)
+			if c.left < 0 {
+				if v := only(err); v.Code != folio.NotClosing || v.Path != "fittings" {
+					t.Errorf("%v under the plate, %v thick, mirrored %d: %v", c.apart, c.thick, n, err)
+				}
+				continue
+			}
+			if err != nil {
+				t.Errorf("%v under the plate, %v thick, mirrored %d: %v", c.apart, c.thick, n, err)
+				continue
+			}
+			if tight, ok := p.TightestOf(closing.BesideSpine, true); !ok || c.left < mm && tight.Left().Length() != c.left || tight.Left().Length() < min(c.left, mm) || tight.Eased() != (c.left >= mm) || warned(p, folio.WarnEase) != (c.left < mm) {
+				t.Errorf("%v under the plate, %v thick, mirrored %d: %v, want %v left", c.apart, c.thick, n, tight, c.left)
+			}
+		}
+	}
+}
+
 // Under the second panel of that row a third one is joined without a board between, and leaves the
 // joint to be seen from the spine: from its liner with the turn-in there, which lie on it as far
 // as the gap lets it, the width of the second panel and the gap at the spine, less board and liner

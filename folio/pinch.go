@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"slices"
+
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
 	"boardwrap.example/folio/place"
@@ -30,15 +32,15 @@ func (h *pinch) left() units.Length { return h.room - h.stack }
 // ease is what is to be left there: the ease given, or nothing where only the
 // block and the case itself lie, which is what published spine rules go round.
 func (h *pinch) ease(given units.Length) units.Length {
-	if h.meeting == closing.BesideSpine {
+	if h.meeting == closing.BesideSpine || h.fitted() {
 		return given
 	}
-	for _, c := range h.cells {
-		if c.fitting >= 0 {
-			return given
-		}
-	}
 	return 0
+}
+
+// fitted reports whether a fitting lies there, and not only the block and the case itself.
+func (h *pinch) fitted() bool {
+	return slices.ContainsFunc(h.cells, func(c cell) bool { return c.fitting >= 0 })
 }
 
 // worst finds the place that does not close by the most, or else the one that lacks the

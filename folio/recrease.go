@@ -86,7 +86,7 @@ func (c *recrease) closes() bool {
 // published reports whether nothing but what a published spine rule goes round lies at a
 // place, and the spine has its width by that, which is told.
 func (c *recrease) published(h *pinch) bool {
-	if h.ease(units.Millimetre) != 0 || h.meeting != closing.BetweenCovers || c.b.spec.Spine.Width != 0 || !c.b.plan.shape.spined() {
+	if h.fitted() || h.meeting != closing.BetweenCovers || c.b.spec.Spine.Width != 0 || !c.b.plan.shape.spined() {
 		return false
 	}
 	if c.spine == nil {

@@ -112,6 +112,68 @@ func TestEveryCreaseIsTold(t *testing.T) {
 	}
 }
 
+// An edge that comes so far past the board under it that it does not clear the fold there. Creased
+// at x from the spine board in a gap of 4.4 mm that lies 4.4 mm less x past the boards, with board and
+// liner of the spine and a turn-in inside it and the covering at the edge, by hand 2.3 mm: creased
+// in the middle of the gap, 0.1 mm is lacking, at the spine board's edge 2.1 mm are free. That the edge
+// lies in another fold too, where it is clear, changes nothing, nor which of the two is the first, nor
+// contents that are as thick as only the place between the board on the table and what lies on it takes.
+func TestEdgeNearAFold(t *testing.T) {
+	mid := func(gap units.Length) boards.Joint {
+		return boards.Joint{Hinge: rule.Hinge{Width: gap, Crease: rule.CreaseMidGap}}
+	}
+	wide, narrow := mid(6*mm), mid(44*mm/10)
+	roll := creasedRow(true)
+	roll.Row.Joints = []boards.Joint{wide, wide, narrow, narrow}
+	roll.Row.Boards[0].Width, roll.Row.Boards[3].Width = 120*mm, 30*mm
+	four := creasedRow(true)
+	four.Spine = rule.Spine{Contents: 178 * mm / 10}
+	four.Row.Joints = []boards.Joint{wide, wide, narrow, narrow, mid(16 * mm), mid(16 * mm)}
+	four.Row.Main, four.Row.Boards = boards.Panel3, []boards.Board{
+		{Role: boards.Panel1, Width: 120 * mm}, {Role: boards.Spine1, Width: 16 * mm}, {Role: boards.Panel2, Width: 120 * mm},
+		{Role: boards.Spine2, Width: 45 * mm}, {Role: boards.Panel3, Width: 120 * mm}, {Role: boards.Spine3, Width: 60 * mm}, {Role: boards.Panel4, Width: 120 * mm, Over: boards.Panel2}}
+	for n := range 4 {
+		for past, most := range map[units.Length]units.Length{-mm: 22 * mm / 10, -mm / 10: 22 * mm / 10, nm - mm/10: 22*mm/10 - nm, 0: 21 * mm / 10, mm: 11 * mm / 10, 21 * mm / 10: 0, 21*mm/10 + nm: -nm, 22 * mm / 10: -mm / 10} {
+			s, spines := roll, []string{"first", "second"}
+			if n >= 2 {
+				s, spines = four, []string{"first", "second", "third"}
+			}
+			s.Row.Boards = slices.Clone(s.Row.Boards)
+			s.Row.Boards[0].Width += past
+			if n%2 == 1 {
+				s = inMirror(s)
+			}
+			p, err := folio.Build(s)
+			if most < 0 {
+				v := only(err)
+				if would := asks(t, v.Want); v.Code != folio.NotClosing || !strings.HasPrefix(v.Path, "row.joints[") || len(would) != 1 || would[0] != 2*(past+23*mm/10) {
+					t.Errorf("%d, %v past: %v", n, past, err)
+				}
+				continue
+			}
+			if err != nil {
+				t.Errorf("%d, %v past: %v", n, past, err)
+				continue
+			}
+			var said []string
+			for w := range p.Warnings() {
+				if w.Code == folio.WarnCrease {
+					said = append(said, w.Text[strings.LastIndex(w.Text, "; "):])
+				}
+			}
+			for k, spine := range spines {
+				spines[k] = fmt.Sprintf("; in the same gap, creased at most %v from the edges of the %s spine board, it closes", most, spine)
+			}
+			if most == 22*mm/10 {
+				spines = nil
+			}
+			if slices.Sort(said); !slices.Equal(said, spines) {
+				t.Errorf("%d, %v past: %q, want %q", n, past, said, spines)
+			}
+		}
+	}
+}
+
 // What the warnings say of creases, all of it done, closes the folio, and no crease that
 // they name is to lie nearer than at the board.
 func TestCreasesAsTold(t *testing.T) {
