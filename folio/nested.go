@@ -189,7 +189,7 @@ func (s *shut) hooked(lumps []lump, z *sizing) (hooked, bool) {
 			o := &lumps[c]
 			switch {
 			case c == low || c == high:
-			case apart(l.x, o.x) || f.rests(c, low) || f.rests(high, c): // what rests on the higher one rests on both
+			case apart(l.x, o.x) || f.rests(c, high) || f.rests(high, c): // what lies under the lower one has the higher one on it
 			case i >= f.n && z.within(c, k): // must clear the fold
 			case p.shape.rule(f.inRow(k)) == boards.WidthShared && p.shape.rule(f.inRow(c)) == boards.WidthShared:
 			case f.rank[c] < f.rank[low] && o.z[1] <= l.z[0] || f.rank[c] > f.rank[high] && l.z[1] <= o.z[0]:

@@ -503,3 +503,24 @@ func TestBesideAndAbove(t *testing.T) {
 		}
 	}
 }
+
+// A first panel of 2 mm, creased at its edge, ends nearer to the fold there than the spine board
+// with liner and turn-in is thick, by hand 2.4 mm: the third panel, beside it on the second one,
+// with 0.2 mm of covering at its edge, comes as near to the fold as that and no nearer.
+func TestBesideASpineOfANarrowBoard(t *testing.T) {
+	for third, fits := range map[units.Length]bool{96 * mm: true, 974 * mm / 10: true, 974*mm/10 + nm: false, 975 * mm / 10: false} {
+		s := flat()
+		s.Rulers, s.Spine, s.Lining.Inset = all(everyNanometre), rule.Spine{Contents: 3 * mm}, mm/10
+		s.Hinge = rule.Hinge{Width: 5 * mm, Crease: rule.CreaseAtOffset, Offset: 5 * mm}
+		s.Row = boards.Row{
+			Boards: []boards.Board{{Role: boards.Panel1, Width: 2 * mm}, {Role: boards.Spine1, Width: 20 * mm}, {Role: boards.Panel2, Width: 100 * mm}, {Role: boards.Spine2, Width: 12 * mm}, {Role: boards.Panel3, Width: third}},
+			Joints: make([]boards.Joint, 4), Main: boards.Panel2,
+		}
+		for _, s := range []folio.Spec{s, inMirror(s)} {
+			err := builds(s)
+			if v := only(err); (err == nil) != fits || err != nil && (v.Code != folio.NotClosing || !strings.HasPrefix(v.Path, "row.boards[") || !strings.Contains(v.Got, " spine ")) {
+				t.Errorf("%v: %v", third, err)
+			}
+		}
+	}
+}

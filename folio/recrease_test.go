@@ -159,6 +159,8 @@ func TestEdgeNearAFold(t *testing.T) {
 			for w := range p.Warnings() {
 				if w.Code == folio.WarnCrease {
 					said = append(said, w.Text[strings.LastIndex(w.Text, "; "):])
+				} else if w.Code == folio.WarnSpine {
+					t.Errorf("%d, %v past: %v", n, past, w)
 				}
 			}
 			for k, spine := range spines {
