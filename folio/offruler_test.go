@@ -381,6 +381,53 @@ func TestEveryLengthOffTheRuler(t *testing.T) {
 	}
 }
 
+// Where what is shared by two sides is an odd number of nanometres, as an odd number of 64ths of
+// an inch is, the greater of what a length is moved to is no less than half of it, nor more than a
+// nanometre more.
+func TestHalvesOfAnOddRest(t *testing.T) {
+	half := in / 128 // between two graduations
+	for path, c := range map[string]struct {
+		in func(*folio.Spec)
+		of func(*folio.Plan) units.Length // twice what it comes to
+	}{
+		"block.square": {func(s *folio.Spec) {
+			blocked(s)
+			s.Block.Square, s.Block.Setback = in/8+half, in/4+half // as wide as given
+		}, func(p *folio.Plan) units.Length {
+			return pieceCalled(p, "cover board").H - p.Spec().Block.Page.H
+		}},
+		"fittings[0].kind.reveal": {holding(folio.Mat{Picture: picture, Reveal: in/8 + half}), func(p *folio.Plan) units.Length {
+			s := pieceCalled(p, "mat")
+			return max(s.W-2*in, s.H-3*in)
+		}},
+		"fittings[0].kind.rail": {frameOf(func(f *folio.Frame) { f.Rail += half }), func(p *folio.Plan) units.Length {
+			o, _, frame := opening(p)
+			return max(frame.W-o.Size().W, frame.H-o.Size().H)
+		}},
+		"fittings[0].kind.lap": {frameOf(func(f *folio.Frame) { f.Lap += half }), func(p *folio.Plan) units.Length {
+			o, _, _ := opening(p)
+			return 2*in - o.Size().W
+		}},
+	} {
+		s := inchCase()
+		s.Rulers = all(units.SixtyFourths)
+		c.in(&s)
+		p := mustBuild(t, s)
+		both := c.of(p)
+		told := false
+		for w := range p.Warnings() {
+			if w.Code == folio.WarnRuler && w.Path == path {
+				if told = true; 2*w.Want-both < 0 || 2*w.Want-both > 1 {
+					t.Errorf("%s: of %d between both: %v", path, both, w)
+				}
+			}
+		}
+		if !told || both%2 == 0 {
+			t.Errorf("%s: %d between both, told %v: %v", path, both, told, warnings(p))
+		}
+	}
+}
+
 // What is used as it is leaves no word of a ruler behind.
 func TestWhatIsNotMovedIsNotTold(t *testing.T) {
 	for field, of := range map[string]func(*folio.Spec){
