@@ -3,6 +3,7 @@ package folio_test
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -166,12 +167,25 @@ func TestMagnetsOfRows(t *testing.T) {
 }
 
 // Measured with a spine that came out wider or narrower, the covers are as much further
-// apart or nearer where they close, and so are the magnets in them.
+// apart or nearer where they close, and so are the magnets in them. They stay where they are in
+// their boards, and the plan that was made before says what it said.
 func TestMagnetsAsMade(t *testing.T) {
 	s := thin(6 * mm)
 	s.Magnets = closing.Magnets{Diameter: 8 * mm, Thickness: mm, Pairs: 2}
 	p := mustBuild(t, s)
+	if _, ok := mustBuild(t, thin(6*mm)).Magnets(); ok {
+		t.Error("there are magnets that nobody asked for")
+	}
 	planned, _ := p.Magnets()
+	inBoards := func(p *folio.Plan) (all []units.Point) {
+		f, _ := p.Magnets()
+		for m := range f.Places() {
+			b, _ := p.Board(m.Panel())
+			all = append(all, units.Point{X: m.Middle().X - b.Rect().Min.X, Y: m.Middle().Y - b.Rect().Min.Y})
+		}
+		return all
+	}
+	before := inBoards(p)
 	for _, by := range []units.Length{mm / 2, -mm / 2} {
 		var panels []units.Length
 		for b := range p.Boards() {
@@ -184,6 +198,9 @@ func TestMagnetsAsMade(t *testing.T) {
 		}
 		if made, _ := q.Magnets(); made.Apart().Length() != planned.Apart().Length()+by {
 			t.Errorf("a spine %v wider: the magnets are %v apart, planned %v", by, made.Apart().Length(), planned.Apart().Length())
+		}
+		if made, now := inBoards(q), inBoards(p); !slices.Equal(made, before) || !slices.Equal(now, before) {
+			t.Errorf("a spine %v wider: in their boards the magnets lie at %v, planned at %v, which is now %v", by, made, before, now)
 		}
 	}
 }

@@ -100,6 +100,11 @@ func TestOverheadsLieThere(t *testing.T) {
 				}
 			}
 			whole := at(role, panel)
+			for f := range lie { // whatever lies over a good part of it is named
+				if _, faces := p.Facing(panel, f, role); faces && f != role && min(whole[1], lie[f][1])-max(whole[0], lie[f][0]) > 1 && named[f] == nil {
+					t.Errorf("trial %d: over the %v from %v to %v lies the %v from %v to %v, not said\n%+v", trial, role, whole[0], whole[1], f, lie[f][0], lie[f][1], p.Spec().Row)
+				}
+			}
 			for f, list := range named {
 				low, high := max(whole[0], lie[f][0]), min(whole[1], lie[f][1])
 				if low < high && !slices.ContainsFunc(list, func(part [2]float64) bool { return part[0] <= low+1e-3 && part[1] >= high-1e-3 }) {

@@ -113,6 +113,11 @@ func TestPassing(t *testing.T) {
 				if made := widerMade(t, besides(crease, soft, from, hundredth, 0)); made.Got != first.Got || made.Want != first.Want {
 					t.Errorf("%v, soft %v: as made warned %v, as planned %v", crease, soft, made, first)
 				}
+				// Only 0.01 mm deep, with adhesive of 0.1 mm under both, it is up and away before it comes 0.05 mm nearer.
+				room := mustClosed(t, mustBuild(t, there)).Room().Length()
+				if w, meets := passing(besides(crease, soft, from, mm/20, 17*mm+mm/5-room-hundredth)); meets || w.Code != "" {
+					t.Errorf("%v, soft %v: hardly deeper than it is far, meets %v, warned %v", crease, soft, meets, w)
+				}
 				w, meets := passing(besides(crease, soft, from, first.Want-mm/10, 0))
 				if !soft && (!meets || w.Code == "" || (w.Want-first.Want).Abs() > units.Micrometre) {
 					t.Errorf("%v: 0.1 mm nearer meets %v, warned %v", crease, meets, w)
@@ -125,6 +130,23 @@ func TestPassing(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// Of two that meet a thing alike the first is told.
+func TestFirstOfTwoIsToldToPass(t *testing.T) {
+	s := someBesides(besides(rule.CreaseAtEdge, false, 2*mm, mm/100, 0), 2, 1, units.Size{W: 8 * mm, H: 20 * mm}, 0, 21*mm)
+	long := s.Fittings[1].Kind.(folio.Ornament)
+	long.Size.H = 50 * mm
+	s.Fittings[1].Kind = long
+	var told []string
+	for w := range mustBuild(t, s).Warnings() {
+		if w.Code == folio.WarnPassing {
+			told = append(told, w.Text)
+		}
+	}
+	if len(told) != 1 || !strings.Contains(told[0], ", bar 0 touches badge 0,") && !strings.Contains(told[0], ", badge 0 touches bar 0,") {
+		t.Errorf("%q", told)
 	}
 }
 
