@@ -3,6 +3,7 @@ package folio_test
 import (
 	"errors"
 	"math/rand"
+	"slices"
 	"strings"
 	"testing"
 
@@ -114,6 +115,68 @@ func TestFrameAtEachMouth(t *testing.T) {
 					}
 				}
 			}
+		}
+	}
+}
+
+// On a ruler of 8 mm a picture of 12 mm shows in an opening of 8, in a frame of 48 with rails of 20.
+// With its ease 13 mm are free between the side strips, of which those of the far strip are on the
+// ruler that go in there.
+func TestFarStripOfANarrowFrame(t *testing.T) {
+	coarse, err := units.NewRuler(8*mm, units.MetricDecimal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := plainCase()
+	s.Rulers.Fitting = coarse
+	s.Fittings = []folio.Fitting{{Kind: folio.Frame{Picture: content(units.Size{W: 12 * mm, H: 60 * mm}), Lap: 2 * mm, Rail: 20 * mm, FoamWidth: 4 * mm, Ease: mm}}}
+	for f := range mustBuild(t, s).Fittings() {
+		strips := slices.Collect(foamOf(f))
+		a, b, far := strips[0], strips[1], strips[2]
+		if f.Rect().Size().W != 48*mm || b.Min.X-a.Max.X != 13*mm || far.Size().W != 8*mm || far.Min.X < a.Max.X || far.Max.X > b.Min.X {
+			t.Errorf("strips at %v in a frame of %v", strips, f.Rect())
+		}
+	}
+}
+
+// A frame by relation whose rails leave no opening is told narrower rails only where those lie over
+// the foam: by hand (6 + 1)/2 + 5.9 mm, 10 on whole millimetres, which a bar of 19 mm has not. One
+// that is larger than its bar is told to take off more only where rails of 9.6 mm leave a
+// millimetre of it, 21 and not 20 of them. Whatever is told does.
+func TestRailsOfAFrameOnABar(t *testing.T) {
+	for _, c := range []struct {
+		bar, less  units.Length
+		rail, foam units.Length
+		path       string
+	}{
+		{bar: 19 * mm, rail: 12 * mm, foam: 59 * mm / 10, path: "fittings[1].size.w"},
+		{bar: 23 * mm, rail: 12 * mm, foam: 59 * mm / 10, path: "fittings[1].kind.rail"},
+		{bar: 20 * mm, less: 10 * mm, rail: 96 * mm / 10, foam: 5 * mm, path: "fittings[1].size.w"},
+		{bar: 21 * mm, less: 10 * mm, rail: 96 * mm / 10, foam: 5 * mm, path: "fittings[1].size.w.less"},
+	} {
+		s := plainCase()
+		of := place.Relation{Of: place.OfGround}
+		s.Fittings = []folio.Fitting{{Name: "bar", Kind: folio.Mat{Size: units.Size{W: c.bar, H: 120 * mm}}},
+			{StandsOn: "bar", Size: place.Sizing{W: of, H: of}, Kind: folio.Frame{Picture: content(units.Size{}), Lap: 3 * mm, Rail: c.rail, FoamWidth: c.foam, Ease: mm}}}
+		if c.less > 0 {
+			s.Fittings[1].Size.W = place.Relation{Of: place.OfPanel, Less: c.less}
+		}
+		v := only(builds(s))
+		if v.Path != c.path {
+			t.Errorf("%+v: %v", c, builds(s))
+		}
+		switch v.Path {
+		case "fittings[1].kind.rail":
+			fr := s.Fittings[1].Kind.(folio.Frame)
+			fr.Rail = v.Limit
+			s.Fittings[1].Kind = fr
+		case "fittings[1].size.w.less":
+			s.Fittings[1].Size.W.Less = v.Limit
+		default:
+			continue
+		}
+		if err := builds(s); err != nil {
+			t.Errorf("%v, and then %v", v, err)
 		}
 	}
 }
