@@ -1,7 +1,9 @@
 package folio_test
 
 import (
+	"fmt"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -33,6 +35,35 @@ func uncovered(p *folio.Plan) (sides, ends units.Length) {
 	return max(liner.Min.X-row.Min.X, row.Max.X-liner.Max.X), max(liner.Min.Y-row.Min.Y, row.Max.Y-liner.Max.Y)
 }
 
+// bared says where a piece of the liner of a folio as made keeps less than the inset off
+// an edge of the boards it lies on, which has covering round it at the row's ends.
+func bared(p *folio.Plan, covering units.Length) (all []string) {
+	boards, pieces, inset := slices.Collect(p.Boards()), slices.Collect(p.Pieces()), p.Spec().Lining.Inset
+	for at := range p.Placed() {
+		i, _ := at.Piece()
+		if pieces[i].Role() != stock.LinerPiece {
+			continue
+		}
+		var under []folio.Board
+		for _, b := range boards {
+			if !b.Rect().Intersect(at.Rect()).Empty() {
+				under = append(under, b)
+			}
+		}
+		left, right := under[0].Rect().Min.X, under[len(under)-1].Rect().Max.X
+		if left == boards[0].Rect().Min.X {
+			left -= covering
+		}
+		if right == boards[len(boards)-1].Rect().Max.X {
+			right += covering
+		}
+		if l, r := at.Rect().Min.X-left, right-at.Rect().Max.X; l < inset || r < inset {
+			all = append(all, fmt.Sprintf("the %s keeps %v and %v off the edges", pieces[i].Name(), l, r))
+		}
+	}
+	return all
+}
+
 // With a margin that leaves no lap in the cover as planned, or in one whose gaps come out as
 // wide as expected, a folio is refused. With a little more than both need it builds: by the
 // covering that lies round the edges of what is measured, and what the liner's ruler rounds off
@@ -41,19 +72,26 @@ func TestLinersLapAsExpected(t *testing.T) {
 	r := rand.New(rand.NewPCG(uint64(proptest.Seed()), 29))
 	um := func(low, high int) units.Length { return units.Length(low+r.IntN(high-low)) * units.Micrometre }
 	tried, sides := 0, 0
-	for trial := range proptest.Cases(200) {
-		form := boards.Form(trial % 4)
+	for trial := range proptest.Cases(400) {
+		form, lining := [...]boards.Form{boards.SpineBoard, boards.SoftSpine, boards.ForeEdgeFlap, boards.DoubleSpineGate, boards.OwnRow}[trial%5], rule.LiningRule(r.IntN(3))
+		if form == boards.OwnRow {
+			lining = rule.LiningRuns
+		}
 		s := folio.Spec{
 			Form: form, Cover: units.Size{W: um(90_000, 200_000), H: um(90_000, 200_000)}, Spine: rule.Spine{Width: um(15_000, 30_000)},
 			Board: stock.Stock{Caliper: um(1000, 3000)}, Covering: stock.Stock{Caliper: um(50, 300)}, Liner: stock.Stock{Caliper: um(50, 200)},
 			Rulers: all(everyNanometre), Margin: rule.Margin{Ideal: 40 * mm, Least: mm, Tolerated: mm},
-			Mitre: rule.Mitre{Rule: rule.MitreOneAndHalfCalipers}, Lining: rule.Lining{Inset: um(500, 5000), Rule: rule.LiningRule(r.IntN(3))},
+			Mitre: rule.Mitre{Rule: rule.MitreOneAndHalfCalipers}, Lining: rule.Lining{Inset: um(500, 5000), Rule: lining},
 		}
-		if form == boards.SoftSpine {
+		if form == boards.SoftSpine || form == boards.OwnRow {
 			s.Spine = rule.Spine{Contents: um(4000, 10_000)}
 		}
+		if form == boards.OwnRow {
+			s.Row = boards.FourPanelZ.Row()
+			s.Row.Boards[r.IntN(4)].Width = um(60_000, 90_000)
+		}
 		s.Rulers.Liner = []units.Ruler{everyNanometre, units.WholeMillimetres, units.Sixteenths}[r.IntN(3)]
-		if r.IntN(3) > 0 {
+		if r.IntN(2) > 0 {
 			s.Placing = um(1, 1500)
 		}
 		p, err := folio.Build(s)
@@ -64,6 +102,9 @@ func TestLinersLapAsExpected(t *testing.T) {
 		made, err := p.Refit(refit.Measured{Width: w.Length(), Height: h.Length()})
 		if err != nil {
 			t.Fatalf("trial %d: %v", trial, err)
+		}
+		for _, why := range bared(made, s.Covering.Caliper) {
+			t.Errorf("trial %d: %s\n%+v", trial, why, s)
 		}
 		round := s.Board.Caliper + s.Covering.Caliper // the board's edge
 		var need units.Length
