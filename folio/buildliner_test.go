@@ -107,7 +107,7 @@ func TestLinedInRuns(t *testing.T) {
 						}
 					}
 				}
-				if over := strings.HasSuffix(cut.Label, " with the covering at its edge"); over != (cut.Length > to-from) || over != (p == made && (k == 0 || k == len(at)-1)) {
+				if over := strings.HasSuffix(cut.Label, " with the covering at its edge"); over != (cut.Length > to-from) || over != (p != planned && (k == 0 || k == len(at)-1)) {
 					t.Errorf("%s is cut by %+v, over boards of %v", names[k], cut, to-from)
 				}
 				if done := doneTo(p, names[k]); !strings.Contains(done, "Rub the "+names[k]+" down into the hinge.") || strings.Contains(done, "outsides") {
