@@ -42,16 +42,20 @@ func (f *fitter) bySize() {
 // past says that a side by relation is larger than its room, and how much more
 // must be taken off, or less added.
 func (f *fitter) past(s side, code check.Code, got, room units.Length, on string) {
-	n, w := f.notation(), s.working
+	n, w, r := f.notation(), s.working, f.ruler()
 	if w != nil && f.want.picture == place.PictureAny && f.want.proportions == (place.Proportions{}) {
-		least := f.ruler().Down(room) - (got - w.Length())
-		cut, what := w.Total()-times(least, w.Shares()), "to be at most "+n.Bound(room, units.Down)+" "+on
-		if least >= f.ruler().Up(f.ruler().Up(units.Shortest)+f.border+min(f.border, 1)) {
-			if s.relation.More > 0 {
-				f.b.bad.Long(f.at(s.field+".more"), code, n, s.relation.More, max(s.relation.More-cut, 0), what)
+		least := r.Down(r.Down(room) - max(got-w.Length(), 0))
+		if least >= r.Up(r.Up(units.Shortest)+f.border+min(f.border, 1)) {
+			what := "to be at most " + n.Bound(room, units.Down) + " " + on
+			all, more, most := w.Total(), s.relation.More, times(least, w.Shares())
+			if more > 0 {
+				all -= min(all-most, more)
+				f.b.bad.Long(f.at(s.field+".more"), code, n, more, more-(w.Total()-all), what)
 			}
-			if cut -= s.relation.More; cut > 0 {
-				f.b.bad.Short(f.at(s.field+".less"), code, n, s.relation.Less, s.relation.Less+cut, what)
+			// Without more it is rounded down: all that is less than the next step would do.
+			less, enough := s.relation.Less+all-most, s.relation.Less+all-most-times(r.Step(), w.Shares())+units.Nanometre
+			if enough > s.relation.Less {
+				f.b.bad.Short(f.at(s.field+".less"), code, n, s.relation.Less, plainer(n, less, enough), what)
 			}
 			return
 		}
@@ -60,15 +64,15 @@ func (f *fitter) past(s side, code check.Code, got, room units.Length, on string
 }
 
 // lacking says that a side by relation is too small for what a design wants in it,
-// and how much less must be taken off.
-func (f *fitter) lacking(tall bool, s side, v check.Violation) {
+// and how much less must be taken off for it to be at least so large.
+func (f *fitter) lacking(tall bool, r *place.Relation, w *units.Working, v check.Violation, least units.Length) {
 	got := v.Got + " of room"
 	if _, what, _ := strings.Cut(v.Want, " for "); v.Bound == check.AtLeast {
-		least := f.ruler().Up(s.working.Length() + v.By)
-		f.b.lessOff(f.index, s.relation, s.working, tall, RoomSmall, least, least, got, "for "+what)
+		least = f.ruler().Up(max(least, w.Length()+v.By))
+		f.b.lessOff(f.index, r, w, tall, RoomSmall, least, least, got, "for "+what)
 		return
 	}
-	v.Path, v.Code, v.Got = f.at(s.field), RoomSmall, got
+	v.Path, v.Code, v.Got = f.at(axisTextOf(tall).size), RoomSmall, got
 	f.b.bad.Add(v)
 }
 
@@ -81,6 +85,8 @@ func (b *builder) lessOff(i int, r *place.Relation, w *units.Working, tall bool,
 	room, known := b.roomOf(i)
 	there, gaps := *sideOf(&room, tall), max(r.Shares-1, 0)
 	lack := times(least, w.Shares()) - w.Total()
+	more := r.More + lack
+	enough := max(more-times(b.spec.Rulers.Fitting.Step(), w.Shares()), 0) + units.Nanometre // with more it is rounded up
 	off := [...]struct {
 		field string
 		l     units.Length
@@ -104,8 +110,8 @@ func (b *builder) lessOff(i int, r *place.Relation, w *units.Working, tall bool,
 			}
 		}
 		return
-	case known && least < there && r.Less == 0 && check.InBounds(r.More+lack):
-		b.bad.Short(path+".more", code, n, r.More, r.More+lack, what)
+	case known && least < there && r.Less == 0 && check.InBounds(more):
+		b.bad.Short(path+".more", code, n, r.More, plainer(n, more, enough), what)
 		return
 	}
 	if strings.HasPrefix(what, "or ") {
@@ -114,6 +120,16 @@ func (b *builder) lessOff(i int, r *place.Relation, w *units.Working, tall bool,
 		what = " " + what
 	}
 	b.bad.Impossible(path, code, got, "at least "+n.Bound(most, units.Up)+what)
+}
+
+// plainer returns a length that would do, or the ten-thousandth of an inch below it where
+// so much less is enough: in inches more would be told, which comes to a step more.
+func plainer(n units.Notation, l, enough units.Length) units.Length {
+	const tenth = units.Thou / 10
+	if n == units.MetricDecimal || units.SixtyFourths.Has(l) || l-enough < tenth {
+		return l
+	}
+	return l - l%tenth
 }
 
 // An axisText is what is said of a side of a fitting across or along its ground.

@@ -18,8 +18,7 @@ type fitter struct {
 	stock   *stock.Stock
 	want    wanted       // its sides by relation
 	border  units.Length // what the kind takes of such a side beside its picture
-	// The fields of a pocket's kind that took the room at hand.
-	handed *[2]string
+	handed  *handed      // a pocket's kind that took the room at hand
 	// Set by fit, relative to the footprint.
 	footprint units.Size
 	wide      side           // what decides on the footprint's width
@@ -41,6 +40,12 @@ type side struct {
 	// empty where nothing does.
 	around string
 	by     units.Length
+}
+
+// A handed is a pocket's kind before it took the room at hand, and the fields that did.
+type handed struct {
+	kind   pocket.Kind
+	fields [2]string
 }
 
 // begin takes up fitting i of the Spec, with nothing known of it but what that says.

@@ -125,7 +125,7 @@ func TestWhatIsObeyedIsNotToldAgain(t *testing.T) {
 		cases, most int // told again, of a thousand that are refused
 		one         func(rng *rand.Rand, p *gopter.GenParameters) folio.Spec
 	}{
-		"sizes by relation": {1600, 10, func(_ *rand.Rand, p *gopter.GenParameters) folio.Spec { return relatives(p) }},
+		"sizes by relation": {1600, 2, func(_ *rand.Rand, p *gopter.GenParameters) folio.Spec { return relatives(p) }},
 		"a fitting": {800, 8, func(_ *rand.Rand, p *gopter.GenParameters) folio.Spec {
 			s, v := good(), chance[[]any](trials(), p)
 			s.Rulers.Fitting, s.Spine.Width = trialRulers()[v[11].(int)], 60*mm

@@ -77,10 +77,22 @@ func TestAllThatIsTakenOffIsTold(t *testing.T) {
 	frame := func(width units.Length) folio.Frame {
 		return folio.Frame{Rail: 12 * mm, Lap: 3 * mm, FoamWidth: width, Ease: units.None}
 	}
+	folded := func(k pocket.Kind, w place.Relation) folio.Fitting {
+		return folio.Fitting{Stock: "card", Kind: folio.Folded{Kind: k}, Size: place.Sizing{W: w}}
+	}
 	for name, c := range map[string]struct {
 		f     folio.Fitting
 		paths []string
 	}{
+		"leaves, and the guard that reaches past them": {folded(pocket.Concertina{Content: content(units.Size{W: 60 * mm, H: 50 * mm}), Leaves: 3}, place.Relation{Of: place.OfPanel, Less: 110 * mm}),
+			[]string{".size.w.less"}},
+		"leaves with nothing to carry, likewise": {folded(pocket.Concertina{Leaves: 3, Leaf: units.Size{H: 50 * mm}}, place.Relation{Of: place.OfPanel, Margin: 52 * mm}),
+			[]string{".size.w.margin"}},
+		"corners that go round what they hold in any room": {folded(pocket.Corners{Content: content(units.Size{W: 118 * mm, H: 30 * mm})}, place.Relation{Of: place.OfPanel, More: 20 * mm}),
+			[]string{".kind.kind.content.size.w"}},
+		// In inches so much more comes to the next 1/8 in.
+		"a strip too short for a base as wide as it must be": {folded(pocket.FoldedStrip{Content: content(units.Size{W: 60 * mm, H: 50 * mm}), Strip: units.Size{W: 70 * mm}}, place.Relation{Of: place.OfFitting, Fitting: "badge"}),
+			[]string{".size.w.more", ".kind.kind.strip.w"}},
 		"a margin and less": {folio.Fitting{Kind: folio.Mat{}, Size: place.Sizing{W: place.Relation{Of: place.OfPanel, Margin: 35 * mm, Less: 60 * mm}, H: place.By(place.OfPanel)}},
 			[]string{".size.w.margin"}},
 		"both": {folio.Fitting{Kind: folio.Mat{Reveal: 40 * mm, Picture: pocket.Content{Name: "crew"}}, Size: place.Sizing{W: place.Relation{Of: place.OfPanel, Margin: 30 * mm, Less: 60 * mm}, H: place.By(place.OfPanel)}},
@@ -101,6 +113,9 @@ func TestAllThatIsTakenOffIsTold(t *testing.T) {
 	} {
 		s := plainCase()
 		s.Cover = units.Size{W: 120 * mm, H: 160 * mm}
+		if strings.HasPrefix(name, "a strip") {
+			s.Rulers = rule.Rulers{Main: units.Eighths}
+		}
 		s.Fittings = []folio.Fitting{c.f, {Name: "badge", Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: 20 * mm, H: 20 * mm}, Thickness: mm}}}
 		var bad *check.Error
 		if !errors.As(builds(s), &bad) {

@@ -54,7 +54,7 @@ func asked(d pocket.Design, kind pocket.Kind, paper pocket.Paper) bool {
 
 // under adds what is wrong with a design, at the fields of the Spec: those of the
 // kind, and for its paper and its ruler those where they come from.
-func (f *fitter) under(err error) {
+func (f *fitter) under(err error, paper pocket.Paper) {
 	all, ok := errors.AsType[*check.Error](err)
 	if !ok {
 		f.b.bad.Under(f.at(".kind.kind"), err)
@@ -72,14 +72,35 @@ func (f *fitter) under(err error) {
 		case v.Path == "ruler":
 			v.Path = "rulers.fitting"
 			f.b.bad.Add(v)
-		case f.want.w != nil && f.handed != nil && v.Path == f.handed[0]:
-			f.lacking(false, side{field: ".size.w", relation: &f.given.Size.W, working: f.want.w}, v)
-		case f.want.h != nil && f.handed != nil && v.Path == f.handed[1]:
-			f.lacking(true, side{field: ".size.h", relation: &f.given.Size.H, working: f.want.h}, v)
+		case f.want.w != nil && f.handed != nil && v.Path == f.handed.fields[0]:
+			f.lacking(false, &f.given.Size.W, f.want.w, v, f.enough(all, paper).W)
+		case f.want.h != nil && f.handed != nil && v.Path == f.handed.fields[1]:
+			f.lacking(true, &f.given.Size.H, f.want.h, v, f.enough(all, paper).H)
 		default:
 			f.b.bad.Under(f.at(".kind.kind"), v)
 		}
 	}
+}
+
+// enough returns how large the design is, closed, in all the room that it says it lacks:
+// what it reaches past that shows only once it is there. It is zero where other things
+// are wrong.
+func (f *fitter) enough(lacks *check.Error, paper pocket.Paper) units.Size {
+	room := f.want.size()
+	for n := 0; lacks != nil && n < 3; n++ {
+		for i, field := range f.handed.fields {
+			if v, ok := lacks.Find(field, check.TooSmall); ok && *sideOf(&room, i > 0) > 0 {
+				*sideOf(&room, i > 0) = v.Limit
+			}
+		}
+		with, _, _ := pocket.AtHand(f.handed.kind, room)
+		design, err := f.designed(with, paper)
+		if err == nil {
+			return design.Closed()
+		}
+		lacks, _ = errors.AsType[*check.Error](err)
+	}
+	return units.Size{}
 }
 
 // largestSheet returns the sheet with the longest side, of those the one with the

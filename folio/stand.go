@@ -133,11 +133,12 @@ func (b *builder) large(f *fitter, s side, code check.Code, got, room units.Leng
 		limit = room
 	}
 	limit -= s.more
-	if s.relation != nil {
+	relation := s.relation != nil
+	if relation && (s.working == nil || got >= s.working.Length() || !f.folded()) {
 		f.past(s, code, got, room, on)
 		return
 	}
-	if c, ok := f.given.Kind.(contained); ok {
+	if c, ok := f.given.Kind.(contained); ok { // what it holds is too large for less room too
 		if field, given, limit := c.smaller(f, code == TooWide, got-room, room); limit > 0 {
 			_, where, _ := strings.Cut(on, " ") // "on the panel", not "wide on the panel"
 			b.bad.Long(f.at(field), code, n, given, limit, "or what is round it does not go "+where)
@@ -145,6 +146,8 @@ func (b *builder) large(f *fitter, s side, code check.Code, got, room units.Leng
 		}
 	}
 	switch {
+	case relation:
+		f.past(s, code, got, room, on)
 	case s.given == 0:
 		b.bad.Impossible(f.at(s.field), code, n.Text(got)+" in all", "at most "+n.Bound(room, units.Down)+" "+on)
 	case limit < units.Shortest && s.around != "" && (limit+2*s.by-s.given).Half(units.Down) >= units.Shortest:
