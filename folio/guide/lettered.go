@@ -130,20 +130,20 @@ func (l *letters) drawing(p *folio.Plan, f units.Format) Drawing {
 		r := at(on)
 		v.rect(r, wideLine)
 		if i > 0 {
-			v.across(last.Max.X, r.Min.X, full.Min.Y-5*units.Millimetre, full.Min.Y, letter(l.gaps[i-1]))
+			v.across(last.Max.X, r.Min.X, letteredEdge-5*units.Millimetre, letteredEdge, letter(l.gaps[i-1]))
 		}
 		v.across(r.Min.X, r.Max.X, below, r.Max.Y, letter(l.boards[i]))
 		last = r
 		i++
 	}
 	v.down(last.Min.Y, last.Max.Y, full.Max.X+6*units.Millimetre, last.Max.X, letter(l.height))
-	v.across(full.Min.X, full.Max.X, full.Min.Y-12*units.Millimetre, full.Min.Y, letter(l.wrap[0]))
-	v.down(full.Min.Y, full.Max.Y, full.Min.X-6*units.Millimetre, full.Min.X, letter(l.wrap[1]))
+	v.across(letteredEdge, full.Max.X, letteredEdge-12*units.Millimetre, letteredEdge, letter(l.wrap[0]))
+	v.down(letteredEdge, full.Max.Y, letteredEdge-6*units.Millimetre, letteredEdge, letter(l.wrap[1]))
 	if l.liner[0] >= 0 {
 		l.drawLiner(&v, p, at)
 	}
 	bar := barLength(s, p.Notation())
-	v.across(full.Min.X, full.Min.X+s.len(bar), full.Max.Y+16*units.Millimetre, full.Max.Y+16*units.Millimetre, units.Format{Ruler: p.Notation().Exact()}.Text(bar))
+	v.across(letteredEdge, letteredEdge+s.len(bar), full.Max.Y+16*units.Millimetre, full.Max.Y+16*units.Millimetre, units.Format{Ruler: p.Notation().Exact()}.Text(bar))
 	d.svg = v.close()
 	return d
 }

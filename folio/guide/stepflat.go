@@ -49,7 +49,6 @@ func (w *workshop) flat(f *figure, s subject) {
 	}
 	f.wants = append(f.wants, want{s: short(text), region: whole, of: of, below: true})
 	if m.grain != work.GrainEither {
-		f.number()
 		f.grain(whole, m.grain)
 	}
 }
