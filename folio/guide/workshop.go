@@ -33,7 +33,7 @@ type workshop struct {
 func newWorkshop(p *folio.Plan) *workshop {
 	w := &workshop{p: p}
 	for piece := range p.Pieces() {
-		w.pieces, w.owners = append(w.pieces, piece), append(w.owners, -1)
+		w.pieces, w.owners = append(w.pieces, piece), append(w.owners, none)
 	}
 	for g := range p.Fittings() {
 		w.fits = append(w.fits, g)

@@ -184,7 +184,7 @@ func (s *sticker) foam(part work.Part, size units.Size) {
 }
 
 func (s *sticker) glue(part work.Part, a units.Area) {
-	if s.made && (part.Kind == work.PartCase || part.Kind == work.PartWrap || part.Kind == work.PartMagnets) {
+	if s.made && (part.Kind == work.PartWrap || part.Kind == work.PartMagnets) {
 		return
 	}
 	for i := range s.out.glued {

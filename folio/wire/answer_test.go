@@ -15,7 +15,7 @@ import (
 // An answer reads back with encoding/json as what it was put together of.
 func TestAppendAnswer(t *testing.T) {
 	got, err := wire.AppendAnswer([]byte("before "), map[string]any{
-		"title": "What to <buy> & \"why\"\n\xff", "yes": true, "count": -7, "grams": 1e-7, "large": 1e300, "plan": []byte(`{"version":1}`),
+		"title": "What to <buy> & \"why\"\n\xff", "yes": true, "count": -7, "grams": 1e-7, "large": 1e300, "share": 0.1234567890123456, "plan": []byte(`{"version":1}`),
 		"names": []string{"bow", "stern"}, "documents": [][]byte{[]byte("{}"), []byte("1")}, "none": []string{}, "nothing": map[string]any{},
 		"list": []any{"a", 1, map[string]any{"b": false}},
 	})
@@ -28,7 +28,7 @@ func TestAppendAnswer(t *testing.T) {
 		t.Fatalf("%v: %s", err, got)
 	}
 	want := map[string]any{
-		"version": 1., "title": "What to <buy> & \"why\"\n\uFFFD", "yes": true, "count": -7., "grams": 1e-7, "large": 1e300, "plan": map[string]any{"version": 1.},
+		"version": 1., "title": "What to <buy> & \"why\"\n\uFFFD", "yes": true, "count": -7., "grams": 1e-7, "large": 1e300, "share": 0.1234567890123456, "plan": map[string]any{"version": 1.},
 		"names": []any{"bow", "stern"}, "documents": []any{map[string]any{}, 1.}, "none": []any{}, "nothing": map[string]any{},
 		"list": []any{"a", 1., map[string]any{"b": false}},
 	}

@@ -119,7 +119,7 @@ func (f *faults) add(fault Fault, at int64) {
 		f.list = append(f.list, fault)
 		return
 	}
-	before := f.data[:min(max(at, 0), int64(len(f.data)))]
+	before := f.data[:min(at, int64(len(f.data)))]
 	fault.Line = 1 + bytes.Count(before, []byte("\n"))
 	fault.Column = len(before) - bytes.LastIndexByte(before, '\n')
 	f.list = append(f.list, fault)
