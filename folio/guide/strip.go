@@ -267,12 +267,9 @@ type fan struct {
 // sides.
 func openedGussets(d pocket.Design) (fan, bool) {
 	f := fan{pockets: d.Pockets(), width: d.Closed().W, half: d.Gusset(), opening: d.Opening()}
-	if f.half <= 0 || f.opening <= 0 || f.pockets < 1 {
-		return fan{}, false
-	}
 	in, err := d.StandIn(f.opening)
 	f.standIn = in
-	return f, err == nil
+	return f, f.half != 0 && err == nil
 }
 
 // mostDrawn is how many pockets or panels of one kind a drawing shows; the
