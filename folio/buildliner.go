@@ -1,8 +1,6 @@
 package folio
 
 import (
-	"slices"
-
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/score"
@@ -81,7 +79,7 @@ func (b *builder) line() {
 	n := b.notation()
 	warning := check.Warning{Path: "lining.rule", Code: WarnPanels}
 	switch {
-	case p.lining == rule.LiningPanels && (len(p.edgings) == 0 || slices.Contains(p.shape.folds[:len(p.gaps)], score.Valley)):
+	case p.lining == rule.LiningPanels: // insides come together somewhere in every row that shuts
 		warning.Text = "the inside is lined board by board, so the wrong side of the wrap shows in the hinges, and the boards stay bare beside them"
 		if len(p.edgings) > 0 {
 			warning.Text = "the inside is lined board by board, so the wrong side of the wrap shows in the hinges where insides come together, and the boards stay bare beside them"

@@ -217,6 +217,24 @@ func TestLinedInOnePieceRoundOutsides(t *testing.T) {
 			t.Errorf("it is cut out of %+v", piece.Source())
 		}
 	}
+	// Round two such gaps, with boards of 2.3 mm, it is cut by 4 x 2.3 mm wider, less what is
+	// over whole millimetres.
+	six := toAndFro(6)
+	six.Lining.Rule, six.Board.Caliper = rule.LiningOnePiece, 2300*units.Micrometre
+	long := mustPlan(six)
+	if cut, exact := pieceCalled(long, "liner").W, long.OpenWidth().Length()-6*mm+9200*units.Micrometre; cut > exact || cut <= exact-mm || cut%mm != 0 {
+		t.Errorf("round two gaps it is cut %v, of %v", cut, exact)
+	}
+	// A gap that takes it going down one edge and up the other is as wide as two of it.
+	for gap, strained := range map[units.Length]bool{600 * units.Micrometre: false, 600*units.Micrometre - nm: true} {
+		s := s
+		s.Liner.Caliper = 300 * units.Micrometre
+		s.Rulers.Gap, s.Row.Joints = everyNanometre, slices.Clone(s.Row.Joints)
+		s.Row.Joints[1].Hinge, s.Liner.Sheets = rule.Hinge{Rule: rule.HingeFixed, Width: gap, Crease: rule.CreaseAtEdge}, nil
+		if text := warnings(mustPlan(s)); strings.Contains(text, "the liner goes down both edges in the gap right of the second panel, which takes 0.6 mm, and the gap is 0.599999 mm") != strained {
+			t.Errorf("a gap of %v: %s", gap, text)
+		}
+	}
 	j := makerJob(p, p)
 	if err := makertest.Follow(j); err != nil {
 		t.Fatal(err)

@@ -74,6 +74,11 @@ func edges() []edge {
 		{"nothing to turn in", "margin.ideal", folio.TurnInNarrow, 2200*units.Micrometre + nm, 2200 * units.Micrometre, func(s *folio.Spec, v units.Length) {
 			s.Margin, s.Rulers.Wrap = rule.Margin{Ideal: v}, everyNanometre
 		}},
+		// 4.4 mm beside a row of 277 is left to turn in at both ends together.
+		{"sheet that leaves nothing to turn in", "covering.sheets", folio.TurnInNarrow, 281400*units.Micrometre + 2*nm, 281400 * units.Micrometre, func(s *folio.Spec, v units.Length) {
+			s.Margin.Least, s.Margin.Tolerated, s.Rulers.Wrap = 2*mm, 2*mm, everyNanometre
+			s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: v, H: 220 * mm}, Grain: stock.GrainAlongHeight}}
+		}},
 		// From head and tail it reaches m − 2.2 mm; the halves of 170 mm meet at 87.2.
 		{"turn-ins meet", "margin.ideal", folio.TurnInsMeet, 87200*units.Micrometre - nm, 87200 * units.Micrometre, func(s *folio.Spec, v units.Length) {
 			s.Margin.Ideal, s.Rulers.Board, s.Rulers.Wrap = v, everyNanometre, everyNanometre
@@ -471,7 +476,7 @@ var edgeWarned = map[string][2]units.Length{
 
 // beside are those at which a little less change is refused for another reason.
 var beside = map[string]bool{
-	"width of a cover": true, "nothing to turn in": true, "mitres meet": true, "no liner": true, "one crease never closes": true, "angle": true, "set back": true,
+	"width of a cover": true, "nothing to turn in": true, "sheet that leaves nothing to turn in": true, "mitres meet": true, "no liner": true, "one crease never closes": true, "angle": true, "set back": true,
 	"magnets larger than their share": true, "boards of a row": true, "shares": true, "fewer shares than none": true,
 	"picture too low for an opening": true, "picture too narrow for an opening": true,
 }

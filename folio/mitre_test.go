@@ -1,6 +1,7 @@
 package folio_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/leanovate/gopter"
@@ -75,6 +76,23 @@ func TestMitresStayOnTheirPaper(t *testing.T) {
 		}
 		if _, err := folio.Build(mended); err != nil {
 			t.Errorf("%s: what would do does not: %v", name, err)
+		}
+	}
+}
+
+// Steps of 25 mm put the reach at 25 mm, and cuts beside a row 20 mm high meet with any margin
+// on such a ruler: then it is the cover that is too small.
+func TestNoMarginKeepsTheMitres(t *testing.T) {
+	coarse, _ := units.NewRuler(25*mm, units.MetricDecimal)
+	s := plainCase()
+	s.Cover, s.Spine.Width, s.Rulers.Wrap = units.Size{W: 40 * mm, H: 20 * mm}, 20*mm, coarse
+	s.Margin = rule.Margin{Ideal: 50 * mm, Least: mm, Tolerated: mm}
+	if v, ok := refusal(s, "cover", folio.MitresMeet); !ok || v.Bound != check.NoBound || !strings.HasPrefix(v.Want, "a larger cover") {
+		t.Errorf("%+v: %v", v, builds(s))
+	}
+	for s.Margin.Ideal = 25 * mm; s.Margin.Ideal < 200*mm; s.Margin.Ideal += 25 * mm {
+		if builds(s) == nil {
+			t.Errorf("a margin of %v does", s.Margin.Ideal)
 		}
 	}
 }

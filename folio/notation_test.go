@@ -294,6 +294,19 @@ func TestLackingIsRoundedUp(t *testing.T) {
 	}
 }
 
+// So is what a refusal says: a sheet leaves 2.13 mm, 0.083858 in, where more than 2.2 mm,
+// 0.086614 in, goes round the board's edge.
+func TestWhatASheetLeavesIsRoundedDown(t *testing.T) {
+	s := plainCase()
+	s.Margin = rule.Margin{Ideal: 25 * mm, Least: 2 * mm, Tolerated: 2 * mm}
+	s.Rulers = all(everyNanometre)
+	s.Rulers.Main = units.InchFraction.Exact()
+	s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: 277*mm + 4260*units.Micrometre, H: 220 * mm}, Grain: stock.GrainAlongHeight}}
+	if v, ok := refusal(s, "covering.sheets", folio.TurnInNarrow); !ok || v.Got != "a sheet that leaves 0.0838 in to turn in" || !strings.Contains(v.Want, "more than 0.0867 in goes round") {
+		t.Errorf("%+v: %v", v, builds(s))
+	}
+}
+
 // Whatever is wrong with a folio that is planned in inches is told in inches: at every
 // length that it can be given, and at every edge.
 func TestWhatIsWrongIsToldInInches(t *testing.T) {

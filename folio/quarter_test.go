@@ -1,6 +1,7 @@
 package folio_test
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"testing"
@@ -314,5 +315,44 @@ func TestReachOnANarrowBoard(t *testing.T) {
 	s.Quarter.Reach = v.Limit
 	if v, ok = refusal(s, "quarter.reach", folio.TooWide); ok {
 		t.Errorf("with what would do: %v", v)
+	}
+}
+
+// What the sheets leave at the ends is put down to a graduation where that keeps the margin that
+// is tolerated, and the usual least where the sheets leave as much.
+func TestMarginsAtTheEndsOnTheRuler(t *testing.T) {
+	s := plainCase()
+	s.Quarter.Rule = rule.QuarterAlways
+	s.SpineCovering = stock.Stock{Name: "cloth", Caliper: s.Covering.Caliper}
+	var wide units.Length // of a side paper with 25 mm
+	for w := range mustPlan(s).Wrap().Pieces() {
+		if !w.Strip() {
+			wide = w.Piece().Size().W
+		}
+	}
+	tenth := mm / 10
+	for _, c := range []struct{ tolerated, leaves, margin units.Length }{
+		{60, 60, 60}, {60, 65, 60}, {60, 135, 130}, {60, 129, 120}, {60, 130, 130}, {61, 65, 65}, {61, 71, 70}, {60, 249, 240},
+	} {
+		s.Margin.Tolerated = c.tolerated * tenth
+		s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: wide - 25*mm + c.leaves*tenth, H: 300 * mm}, Grain: stock.GrainAlongHeight}}
+		if across := mustPlan(s).Wrap().Across(); across.Near().Length() != c.margin*tenth || across.Far().Length() != c.margin*tenth {
+			t.Errorf("%v of which %v are tolerated: margins of %v", c.leaves*tenth, s.Margin.Tolerated, across.Near())
+		}
+	}
+}
+
+// However reach and lap lie between graduations, papers lap the strips by no less than the lap.
+func TestPapersLapTheStripsOffTheRuler(t *testing.T) {
+	for n := range units.Length(60) {
+		s := plainCase()
+		s.Quarter = rule.Quarter{Rule: rule.QuarterAlways, Reach: 20*mm + n%10*mm/10, Lap: 3*mm + n/10*mm/6}
+		s.SpineCovering = stock.Stock{Name: "cloth", Caliper: s.Covering.Caliper}
+		parts := slices.SortedFunc(mustPlan(s).Wrap().Pieces(), func(a, b folio.WrapPiece) int { return cmp.Compare(a.X(), b.X()) })
+		for i, next := range parts[1:] {
+			if lap := parts[i].X() + parts[i].Piece().Size().W - next.X(); lap < s.Quarter.Lap {
+				t.Errorf("a reach of %v, a lap of %v: %s and %s lap by %v", s.Quarter.Reach, s.Quarter.Lap, parts[i].Piece().Name(), next.Piece().Name(), lap)
+			}
+		}
 	}
 }

@@ -2,6 +2,7 @@ package folio_test
 
 import (
 	"errors"
+	"maps"
 	"math"
 	"regexp"
 	"strings"
@@ -484,5 +485,25 @@ func TestRowTooLong(t *testing.T) {
 				t.Errorf("%v beside %v: %v", narrow, wide, err)
 			}
 		}
+	}
+}
+
+// Boards of one kind but of unequal width are told apart by their names, each with those that
+// are as wide, and a spine as wide as they are by its own.
+func TestBoardsAreNamedApart(t *testing.T) {
+	s := plainCase()
+	s.Form, s.Spine, s.Lining.Rule = boards.OwnRow, rule.Spine{Width: 40 * mm}, rule.LiningPanels
+	s.Row = boards.Row{Joints: make([]boards.Joint, 4), Boards: []boards.Board{
+		{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2, Width: 40 * mm}, {Role: boards.Spine2, Width: 40 * mm}, {Role: boards.Panel3},
+	}}
+	s.Row.Joints[2].Fold, s.Row.Joints[3].Fold = score.Mountain, score.Mountain
+	got := map[string]int{}
+	for p := range mustPlan(s).Pieces() {
+		if p.Role() == stock.BoardPiece {
+			got[p.Name()] = p.Quantity()
+		}
+	}
+	if want := map[string]int{"first panel and third panel board": 2, "second panel board": 1, "spine board": 2}; !maps.Equal(got, want) {
+		t.Errorf("%v, want %v", got, want)
 	}
 }
