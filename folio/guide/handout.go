@@ -115,10 +115,8 @@ func (h *hander) care() {
 	if len(warnings) > 0 {
 		blocks = append(blocks, warnings)
 	}
-	if len(cautions.Rows) > 0 {
-		blocks = append(blocks, cautions)
-	}
-	h.section("Before you begin", true, append(blocks, Scale{})...)
+	// Whatever is made, something is cut.
+	h.section("Before you begin", true, append(blocks, cautions, Scale{})...)
 }
 
 // pieces lists everything that is cut, and draws what is more than a rectangle.

@@ -134,6 +134,16 @@ func TestMarksAreLettered(t *testing.T) {
 	}{{crewSpec(), "in"}, {crowded, "mm"}, {low, "in"}} {
 		marksAreLettered(t, build(t, c.spec), c.unit)
 	}
+	// Turned by half a circle a corner goes where the one across lies, its edges as they
+	// were; the other two have it turned over.
+	for spec, want := range map[*folio.Spec]string{
+		&low:     "as it is for the head left and tail right corners of the wrap, turned over for the head right and tail left corners of the wrap.",
+		&crowded: "All four corners of the wrap.",
+	} {
+		if text := squeezed(guide.Templates(build(t, *spec), guide.PrintOptions{}).AppendPlain(nil)); !strings.Contains(text, squeezed([]byte(want))) {
+			t.Errorf("it is not said of the corners: %s", want)
+		}
+	}
 }
 
 // The word in a corner's template.

@@ -66,8 +66,8 @@ func TestDefaults(t *testing.T) {
 		l, q := rule.Lining{}, rule.Quarter{}
 		l.Fill(n)
 		q.Fill(n)
-		if l.Inset != want || q.Lap != want {
-			t.Errorf("%v: inset %v and lap %v, want %v", n, l.Inset, q.Lap, want)
+		if l.Inset != want || l.Lap != want || q.Lap != want {
+			t.Errorf("%v: inset %v, laps %v and %v, want %v", n, l.Inset, l.Lap, q.Lap, want)
 		}
 	}
 	plain, own := rule.Mitre{}, rule.Mitre{Distance: mm}

@@ -127,7 +127,7 @@ func TestLittleToSpare(t *testing.T) {
 		left units.Length
 		want string
 	}{
-		{units.Inch / 320, "with less than 1/64 in to spare"}, {units.Inch / 64, "with 1/64 in to spare"}, {0, "with 0 in to spare"},
+		{units.Inch / 320, "with less than 1/64 in to spare"}, {units.Inch / 65, "with less than 1/64 in to spare"}, {units.Inch / 64, "with 1/64 in to spare"}, {0, "with 0 in to spare"},
 	} {
 		if got := (work.Step{Do: []work.Action{work.Close{Left: c.left}}}).Text(units.Format{Ruler: units.Sixteenths}); !strings.Contains(got, c.want) {
 			t.Errorf("%v: %s", c.left, got)
