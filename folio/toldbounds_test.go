@@ -139,6 +139,29 @@ func TestToldInInchesIsNoLess(t *testing.T) {
 			s.Fittings = []folio.Fitting{{Panel: boards.Spine1, Kind: folio.Frame{Picture: content(units.Size{W: 24 * mm, H: 60 * mm}), Rail: 12 * mm, Lap: 3 * mm, FoamWidth: 6 * mm, Ease: mm}}}
 			return refuses(builds(s))
 		}},
+		{"on the back of a spine", "lower by", "u", func(r units.Ruler) string {
+			s := plain(r)
+			s.Form, s.Hinge = boards.TwoFlaps, rule.Hinge{Rule: rule.HingeLeast}
+			s.Fittings = []folio.Fitting{{Name: "badge", Panel: boards.Spine1, Outside: true,
+				Kind: folio.Ornament{Size: units.Size{W: 4 * mm, H: 30 * mm}, Thickness: 9*mm + 1}, Place: place.Place{Across: place.Middle}}}
+			_, text, _ := strings.Cut(refuses(builds(s)), "something there that is")
+			return text
+		}},
+		{"a cover larger than planned", "of the wrap to turn in", "d-", func(r units.Ruler) string {
+			s := plain(r)
+			s.Margin = rule.Margin{Ideal: 12 * mm, Least: 12 * mm, Tolerated: 10 * mm}
+			p := mustBuild(t, s)
+			w, h := p.AsMade()
+			made, err := p.Refit(refit.Measured{Width: w.Length() + 5234561, Height: h.Length()})
+			return warns(made, err, "of the wrap to turn in")
+		}},
+		{"beyond an edge", "beyond the", "-du", func(r units.Ruler) string {
+			s := plain(r)
+			f := badge(boards.RightCover, false, mm)
+			f.Place = place.Place{Across: place.Left, Offset: units.Point{X: 80*mm + 4561}}
+			s.Fittings = []folio.Fitting{f}
+			return refuses(builds(s))
+		}},
 		{"a crease nearer to a spine", "creased at most", "d", func(r units.Ruler) string {
 			s := creasedRow(true)
 			s.Rulers = all(r)
