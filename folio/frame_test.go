@@ -139,17 +139,34 @@ func TestFarStripOfANarrowFrame(t *testing.T) {
 	}
 }
 
+// A picture of 60 mm with an ease of 1.5 mm and a nanometre has strips of 5.75 mm beside it half
+// a nanometre less than 4 mm from the edges of a frame of 81 mm: not so far on whole millimetres, and
+// at 3 mm it would bare an opening of 57 mm where it is pushed to one of them.
+func TestPictureBetweenItsStrips(t *testing.T) {
+	s := plainCase()
+	s.Fittings = []folio.Fitting{{Kind: folio.Frame{Picture: content(units.Size{W: 60 * mm, H: 80 * mm}), Lap: 3 * mm / 2, Rail: 12 * mm, FoamWidth: 23 * mm / 4, Ease: 3*mm/2 + 1}}}
+	for f := range mustBuild(t, s).Fittings() {
+		strips := slices.Collect(foamOf(f))
+		from, to := strips[0].Max.X-f.Rect().Min.X, strips[1].Min.X-f.Rect().Min.X
+		if f.Rect().Size().W != 81*mm || to-from < 123*mm/2+1 || to-60*mm > 12*mm || from+60*mm < 69*mm {
+			t.Errorf("strips from %v to %v in a frame of %v", from, to, f.Rect())
+		}
+	}
+}
+
 // A frame by relation whose rails leave no opening is told narrower rails only where those lie over
 // the foam: by hand (6 + 1)/2 + 5.9 mm, 10 on whole millimetres, which a bar of 19 mm has not. One
+// With an ease of a nanometre more, 10 mm do no longer where the foam is 6.5 mm wide. One
 // that is larger than its bar is told to take off more only where rails of 9.6 mm leave a
 // millimetre of it, 21 and not 20 of them. Whatever is told does.
 func TestRailsOfAFrameOnABar(t *testing.T) {
 	for _, c := range []struct {
-		bar, less  units.Length
-		rail, foam units.Length
-		path       string
+		bar, less, ease units.Length
+		rail, foam      units.Length
+		path            string
 	}{
 		{bar: 19 * mm, rail: 12 * mm, foam: 59 * mm / 10, path: "fittings[1].size.w"},
+		{bar: 21 * mm, rail: 12 * mm, foam: 65 * mm / 10, ease: nm, path: "fittings[1].size.w"},
 		{bar: 23 * mm, rail: 12 * mm, foam: 59 * mm / 10, path: "fittings[1].kind.rail"},
 		{bar: 20 * mm, less: 10 * mm, rail: 96 * mm / 10, foam: 5 * mm, path: "fittings[1].size.w"},
 		{bar: 21 * mm, less: 10 * mm, rail: 96 * mm / 10, foam: 5 * mm, path: "fittings[1].size.w.less"},
@@ -157,7 +174,7 @@ func TestRailsOfAFrameOnABar(t *testing.T) {
 		s := plainCase()
 		of := place.Relation{Of: place.OfGround}
 		s.Fittings = []folio.Fitting{{Name: "bar", Kind: folio.Mat{Size: units.Size{W: c.bar, H: 120 * mm}}},
-			{StandsOn: "bar", Size: place.Sizing{W: of, H: of}, Kind: folio.Frame{Picture: content(units.Size{}), Lap: 3 * mm, Rail: c.rail, FoamWidth: c.foam, Ease: mm}}}
+			{StandsOn: "bar", Size: place.Sizing{W: of, H: of}, Kind: folio.Frame{Picture: content(units.Size{}), Lap: 3 * mm, Rail: c.rail, FoamWidth: c.foam, Ease: mm + c.ease}}}
 		if c.less > 0 {
 			s.Fittings[1].Size.W = place.Relation{Of: place.OfPanel, Less: c.less}
 		}
