@@ -16,6 +16,7 @@ import (
 	"boardwrap.example/folio/stock"
 	"boardwrap.example/internal/proptest"
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 )
 
@@ -497,5 +498,73 @@ func TestMeasuredBoardsByTurning(t *testing.T) {
 	t.Logf("%d close, %d do not, %d of them beside each other", closed, not, beside)
 	if closed < proptest.Cases(1200) || not < proptest.Cases(80) || beside < proptest.Cases(60) {
 		t.Errorf("%d close, %d do not, %d of them beside each other", closed, not, beside)
+	}
+}
+
+// Whatever order a row is turned in, the board that is turned is told to lie over the highest of
+// the boards under it as it comes down, by where its creases bring them: nothing that lies
+// flat there is between the two, and the one that is named is there.
+func TestTurnedOverWhatLiesThere(t *testing.T) {
+	random := rand.New(rand.NewPCG(uint64(proptest.Seed()), 17))
+	many := 0
+	for trial := range proptest.Cases(600) {
+		s := ownRow(random, 3+trial%3)
+		p, err := folio.Build(s)
+		if err != nil {
+			continue
+		}
+		var last work.Close
+		for s := range p.Steps() {
+			for _, a := range s.Do {
+				if c, ok := a.(work.Close); ok {
+					last = c
+				}
+			}
+		}
+		main, turns := turnings(t, p)
+		parts, list := sections(p, 0), roles(p)
+		angles := make([]float64, len(parts)-1)
+		for n, turn := range turns {
+			angles[turn.joint] = turn.by
+			told := last.Turns[n]
+			if told.Over < 0 {
+				continue
+			}
+			row := rowTurned(p, main, angles)
+			lies := func(i int) (low, high vec) {
+				corners := make([]vec, 0, 4)
+				for _, v := range parts[i][:2] { // of its outside
+					corners = append(corners, row.along(i, parts, v))
+				}
+				return extent(corners)
+			}
+			low, high := lies(told.Board)
+			under := 0
+			for i, role := range list {
+				a, b := lies(i)
+				over := min(high.X, b.X) - max(low.X, a.X)
+				turns := i >= told.Board // with it, and may lie on its other side
+				if told.Board < main {
+					turns = i <= told.Board
+				}
+				if turns || role.Spine() || b.Y-a.Y > 1e-3 || a.Y > low.Y {
+					continue
+				}
+				if over > 5 {
+					under++
+				}
+				if named, _ := lies(told.Over); over > 5 && a.Y > named.Y+1e-3 {
+					t.Errorf("trial %d: the %v comes to lie on the %v, not on the %v\n%+v", trial, list[told.Board], role, list[told.Over], s.Row)
+				} else if i == told.Over && over < 0 {
+					t.Errorf("trial %d: the %v does not come to lie over the %v\n%+v", trial, list[told.Board], role, s.Row)
+				}
+			}
+			if under > 1 {
+				many++
+			}
+		}
+	}
+	if many < proptest.Cases(40) {
+		t.Errorf("only %d lie over several", many)
 	}
 }
