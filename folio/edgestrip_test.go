@@ -198,6 +198,48 @@ func TestEdgeStripsOverASpine(t *testing.T) {
 	}
 }
 
+// Where the spine board came out so wide that two strips go where one was planned, or so narrow that
+// one goes where two were, the changes name what is wanted by its place among the pieces, and
+// what no more is by none.
+func TestEdgeStripsComeAndGo(t *testing.T) {
+	for _, wide := range [][2]units.Length{{12 * mm, 13 * mm}, {13 * mm, 12 * mm}} {
+		s := plainCase()
+		s.Form, s.Spine, s.Lining.Rule = boards.OwnRow, rule.Spine{Width: 20 * mm}, rule.LiningRuns
+		m, v := boards.Joint{Fold: score.Mountain}, boards.Joint{}
+		s.Row = boards.Row{Joints: []boards.Joint{v, v, m, m}, Boards: []boards.Board{
+			{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2}, {Role: boards.Spine2, Width: wide[0]}, {Role: boards.Panel3}}}
+		p := mustBuild(t, s)
+		var panels []units.Length
+		for b := range p.Boards() {
+			panels = append(panels, b.Size().W)
+		}
+		panels[3] = wide[1]
+		w, h := p.AsMade()
+		made, err := p.Refit(refit.Measured{Width: w.Length() + wide[1] - wide[0], Height: h.Length(), Panels: panels})
+		if err != nil {
+			t.Fatal(err)
+		}
+		gone, come := 0, 0
+		pieces := slices.Collect(made.Pieces())
+		for c := range made.Changes() {
+			switch {
+			case c.What() != refit.ChangedPiece:
+			case c.To().Empty():
+				if gone++; c.Index() != -1 {
+					t.Errorf("%v: %v is piece %d", wide, c, c.Index())
+				}
+			case c.Index() < 0 || pieces[c.Index()].Size() != c.To().Size() || pieces[c.Index()].Name() != c.Name():
+				t.Errorf("%v: %v is piece %d", wide, c, c.Index())
+			case c.From().Empty():
+				come++
+			}
+		}
+		if was, is := len(edgeStrips(p)), len(edgeStrips(made)); gone != was || come != is || was == is {
+			t.Errorf("%v: %d strips come and %d go, of %d and %d", wide, come, gone, is, was)
+		}
+	}
+}
+
 // A lap must leave the strip under the liner: of one too long it is said how long it may
 // be, and that does.
 func TestEdgeStripPastTheLiner(t *testing.T) {

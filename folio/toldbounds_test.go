@@ -78,7 +78,7 @@ func TestToldInInchesIsNoLess(t *testing.T) {
 		{"a liner round outsides", "the liner takes up to ", "udu", func(r units.Ruler, x units.Length) string {
 			s := toAndFro(4)
 			s.Rulers, s.Lining = all(r), rule.Lining{Rule: rule.LiningOnePiece, Inset: 5 * mm}
-			s.Board.Caliper += x
+			s.Board.Caliper, s.Covering.Caliper = s.Board.Caliper+x, x/5
 			p, err := folio.Build(s)
 			text, _, _ := strings.Cut(warns(p, err, "the liner takes up to"), "wider for each")
 			_, text, _ = strings.Cut(text, "the liner takes up to")
@@ -123,7 +123,7 @@ func TestToldInInchesIsNoLess(t *testing.T) {
 			s.Quarter = rule.Quarter{Rule: rule.QuarterAlways, Reach: 25 * mm, Lap: x}
 			p := mustBuild(t, s)
 			w, h := p.AsMade()
-			made, err := p.Refit(refit.Measured{Width: w.Length() + 3456789, Height: h.Length()})
+			made, err := p.Refit(refit.Measured{Width: w.Length() + 2*mm + x, Height: h.Length()})
 			return warns(made, err, "look for bare board")
 		}},
 		{"a frame on a bar", "or no opening is left", "u", func(r units.Ruler, x units.Length) string {
