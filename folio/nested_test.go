@@ -242,6 +242,30 @@ func TestUnderAPlateAcross(t *testing.T) {
 			}
 		}
 	}
+	// Above that it reaches 4.5 mm over the board, past the covering at its edge, and as far again as the ease.
+	for n, s := range []folio.Spec{with(12*mm, 14*mm, edge+5*mm, 0), inMirror(with(12*mm, 14*mm, edge+5*mm, 0))} {
+		p := mustBuild(t, s)
+		var role boards.Role
+		for b := range p.Boards() {
+			if b.Size().W == 47*mm {
+				role = b.Role()
+			}
+		}
+		third, _ := p.Board(role)
+		want := third.Rect()
+		if want.Min.X = want.Max.X - 45*mm/10 - mm; n == 1 {
+			want.Min.X, want.Max.X = third.Rect().Min.X, third.Rect().Min.X+45*mm/10+mm
+		}
+		parts := 0
+		for part := range p.Beside(role, true) {
+			if parts++; part.Min.X != want.Min.X || part.Max.X != want.Max.X {
+				t.Errorf("mirrored %d: it reaches over %v, want %v", n, part, want)
+			}
+		}
+		if parts != 1 {
+			t.Errorf("mirrored %d: %d parts", n, parts)
+		}
+	}
 	plate := edge + mm/2 + mm + s.Clearance // where it begins
 	for _, c := range []struct{ apart, thick, left units.Length }{
 		{mm, edge + 5*mm, mm}, // as far as the ease: no more is asked

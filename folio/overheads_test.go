@@ -117,3 +117,26 @@ func TestOverheadsLieThere(t *testing.T) {
 		t.Errorf("only %d parts, of which %d are not all of a panel", parts, some)
 	}
 }
+
+// The main panel of a row is the one that stays on the table, by whichever name it is asked for.
+func TestMainPanelIsTheOneOnTheTable(t *testing.T) {
+	r := rand.New(rand.NewPCG(uint64(proptest.Seed()), 43))
+	asked := 0
+	for trial := range proptest.Cases(200) {
+		s := ownRow(r, 3+trial%3)
+		s.Row.Main = boards.Panel2
+		p, err := folio.Build(s)
+		if err != nil {
+			continue
+		}
+		asked++
+		byName, room, ok := p.Over(boards.Panel2, true)
+		main, same, closed := p.Over(boards.MainPanel, true)
+		if ok != closed || room != same || !slices.Equal(slices.Collect(byName), slices.Collect(main)) {
+			t.Errorf("trial %d: over the main panel %v, over the second panel %v", trial, same, room)
+		}
+	}
+	if asked < proptest.Cases(20) {
+		t.Errorf("only %d rows shut", asked)
+	}
+}

@@ -254,6 +254,11 @@ func TestRelativeIsFixed(t *testing.T) {
 				return "with a mat on it another folio by relation:\n" + was + "\n" + is
 			}
 			// And fixed as it stands it is the same once more.
+			for _, f := range byRelation.Fixed().Fittings {
+				if f.Size != (place.Sizing{}) {
+					return "fixed it still has a size by relation"
+				}
+			}
 			again, err := folio.Build(byRelation.Fixed())
 			if err != nil || shape(again) != shape(byRelation) {
 				return fmt.Sprintf("fixed afterwards it is another one: %v", err)
