@@ -15,9 +15,6 @@ import (
 // for a spine board, or where the folio does not shut; there are no heights then. Heights at one place add
 // up.
 func (p *Plan) Over(panel boards.Role, full bool) (heights iter.Seq[Height], room units.Length, ok bool) {
-	if panel == boards.MainPanel {
-		panel = p.shape.Main
-	}
 	if p.index(panel) < 0 || panel.Spine() {
 		return walk[Height](nil), 0, false
 	}
@@ -99,9 +96,6 @@ func (o Overhead) Heights() iter.Seq[Height] {
 // folio does not shut.
 func (p *Plan) Overheads(panel boards.Role, full bool) iter.Seq[Overhead] {
 	return func(yield func(Overhead) bool) {
-		if panel == boards.MainPanel {
-			panel = p.shape.Main
-		}
 		s, ok := p.hinged()
 		if !ok || p.index(panel) < 0 || panel.Spine() {
 			return
@@ -132,11 +126,6 @@ func (p *Plan) Overheads(panel boards.Role, full bool) iter.Seq[Overhead] {
 // inside of another one when the folio is closed, and whether the two come to
 // face each other or lie side by side over the same one.
 func (p *Plan) Facing(r units.Rect, from, on boards.Role) (units.Rect, bool) {
-	for _, role := range [...]*boards.Role{&from, &on} {
-		if *role == boards.MainPanel {
-			*role = p.shape.Main
-		}
-	}
 	s, _ := p.hinged()
 	f := &p.folded
 	a, b := f.lies(p.index(from)), f.lies(p.index(on))
@@ -155,9 +144,6 @@ func (p *Plan) Facing(r units.Rect, from, on boards.Role) (units.Rect, bool) {
 // up. It walks nothing for a spine board, and where the folio does not shut.
 func (p *Plan) Beside(panel boards.Role, full bool) iter.Seq2[units.Rect, units.Length] {
 	return func(yield func(units.Rect, units.Length) bool) {
-		if panel == boards.MainPanel {
-			panel = p.shape.Main
-		}
 		s, ok := p.hinged()
 		board := p.index(panel)
 		if !ok || board < 0 || panel.Spine() {

@@ -135,6 +135,21 @@ func TestMainPanelIsTheOneOnTheTable(t *testing.T) {
 		if ok != closed || room != same || !slices.Equal(slices.Collect(byName), slices.Collect(main)) {
 			t.Errorf("trial %d: over the main panel %v, over the second panel %v", trial, same, room)
 		}
+		panel, _ := p.Panel(boards.Panel2, false)
+		beside := func(role boards.Role) (all []units.Rect) {
+			for o := range p.Overheads(role, true) {
+				all = append(all, o.Part())
+			}
+			for part := range p.Beside(role, true) {
+				all = append(all, part)
+			}
+			on, _ := p.Facing(panel, role, boards.Panel1)
+			back, _ := p.Facing(panel, boards.Panel1, role)
+			return append(all, on, back)
+		}
+		if a, b := beside(boards.MainPanel), beside(boards.Panel2); !slices.Equal(a, b) || p.Headroom(panel, boards.MainPanel, -1) != p.Headroom(panel, boards.Panel2, -1) {
+			t.Errorf("trial %d: beside the main panel %v, beside the second panel %v", trial, a, b)
+		}
 	}
 	if asked < proptest.Cases(20) {
 		t.Errorf("only %d rows shut", asked)
