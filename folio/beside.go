@@ -24,7 +24,7 @@ func (b *builder) beside(f *fitter, out *Fitted, area units.Rect) string {
 	for j := range b.plan.fitted {
 		o := &b.plan.fitted[j]
 		if b.isBeside(out, j) {
-			taken = append(taken, o.rect)
+			taken = append(taken, o.reach(o.rect))
 		}
 	}
 	size, ruler := f.footprint, f.ruler()
@@ -69,7 +69,7 @@ func (b *builder) beside(f *fitter, out *Fitted, area units.Rect) string {
 			}
 			b.besides += len(taken)
 			r := units.RectAt(area.Min.Plus(p), size)
-			if !slices.ContainsFunc(taken, r.Overlaps) && slices.ContainsFunc(on, r.In) {
+			if all := out.reach(r); !slices.ContainsFunc(taken, all.Overlaps) && slices.ContainsFunc(on, r.In) {
 				best, found = p, true
 			}
 		}
@@ -97,9 +97,9 @@ func (b *builder) carriers(base int, area units.Rect) []units.Rect {
 	return on
 }
 
-// isBeside reports whether an earlier fitting lies on the same side of the same board,
-// and is none of those that a fitting stands on.
+// isBeside reports whether an earlier fitting lies on the same side of the same board, or
+// with its tabs may, and is none of those that a fitting stands on.
 func (b *builder) isBeside(f *Fitted, other int) bool {
 	o := &b.plan.fitted[other]
-	return o.panel == f.panel && o.outside == f.outside && f.base != other && (f.base < 0 || !b.plan.over(f.base, other))
+	return (o.panel == f.panel || o.tabbed() || f.tabbed()) && o.outside == f.outside && f.base != other && (f.base < 0 || !b.plan.over(f.base, other))
 }

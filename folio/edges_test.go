@@ -306,6 +306,13 @@ func fittingEdges() []edge {
 		}
 		return put(a, b)
 	}
+	// Of a spine from 126 to 151 mm the guard's folds, of four layers, take 1 mm from 137 mm on.
+	guard := func(tab units.Length) folio.Fitting {
+		return folio.Fitting{Name: "guard", Panel: boards.Spine1, Stock: "card", Place: place.Place{Across: place.Left, Offset: units.Point{X: 8 * mm}},
+			Kind: folio.Folded{Kind: pocket.Concertina{Leaf: units.Size{W: 60 * mm, H: 90 * mm}, Leaves: 2, Tab: tab, OnSpine: true}}}
+	}
+	atHinge := mat(40*mm, 40*mm)
+	atHinge.Place.Across = place.Left // from 160 mm on
 	tall := folio.Fitting{Name: "slip", Stock: "card", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard().Turned()}}}
 	return []edge{
 		{"too wide", "fittings[0].kind.size.w", folio.TooWide, 114 * mm, 114*mm + nm, func(s *folio.Spec, v units.Length) { put(mat(v, mm))(s) }},
@@ -320,6 +327,10 @@ func fittingEdges() []edge {
 		{"over the one at the right", "fittings[1].place", folio.Overlaps, 40 * mm, 40*mm - nm, func(s *folio.Spec, v units.Length) { beside(v, 0, true)(s) }},
 		{"over the one above", "fittings[1].place", folio.Overlaps, 40 * mm, 40*mm - nm, func(s *folio.Spec, v units.Length) { beside(0, v, false)(s) }},
 		{"over the one below", "fittings[1].place", folio.Overlaps, 40 * mm, 40*mm - nm, func(s *folio.Spec, v units.Length) { beside(v, 0, false)(s) }},
+		{"tabs over a hinge", "fittings[0].kind.kind.tab", folio.WarnTabs, 11 * mm, 11*mm + nm, func(s *folio.Spec, v units.Length) { put(guard(v))(s) }},
+		{"tabs over a fitting", "fittings[1].kind.kind.tab", folio.Overlaps, 22 * mm, 22*mm + nm, func(s *folio.Spec, v units.Length) { put(atHinge, guard(v))(s) }},
+		{"over tabs", "fittings[1].place", folio.Overlaps, 22 * mm, 22*mm + nm, func(s *folio.Spec, v units.Length) { put(guard(v), atHinge)(s) }},
+		{"tabs off the cover", "fittings[0].kind.kind.tab", folio.OffPanel, 134 * mm, 134*mm + nm, func(s *folio.Spec, v units.Length) { put(guard(v))(s) }},
 		// As wide as what it stands on.
 		{"wider than what it stands on", "fittings[1].kind.size.w", folio.TooWide, 60 * mm, 60*mm + nm, func(s *folio.Spec, v units.Length) {
 			on := mat(v, 10*mm)
@@ -472,6 +483,7 @@ var edgeWarned = map[string][2]units.Length{
 	"magnets far apart":               {1700 * units.Micrometre, 1700*units.Micrometre - nm},
 	"over the picture":                {},
 	"no grip":                         {0, 6 * mm},
+	"tabs over a hinge":               {11*mm + nm, 11 * mm},
 }
 
 // beside are those at which a little less change is refused for another reason.

@@ -164,6 +164,9 @@ func (b *builder) sit(index int, f *fitter, places []int16) bool {
 	if inside && out.base >= 0 {
 		b.stands(f, out)
 	}
+	if inside {
+		b.tabs(f, out)
+	}
 	b.apart(f, out, area)
 	if out.outside {
 		out.turnedOver(out.rect.Size().W)
@@ -176,15 +179,19 @@ func (b *builder) sit(index int, f *fitter, places []int16) bool {
 
 // apart checks that a fitting overlaps no earlier one, unless it stands on it.
 func (b *builder) apart(f *fitter, out *Fitted, area units.Rect) {
-	want := ""
+	want, mine := "", out.reach(out.rect)
 	for j := range b.plan.fitted {
 		o := &b.plan.fitted[j]
-		shared := o.rect.Intersect(out.rect)
+		over := o.reach(o.rect)
+		shared := over.Intersect(mine)
 		if shared.Empty() || !b.isBeside(out, j) {
 			continue
 		}
 		if b.bad.Len() >= check.MaxViolations {
 			b.bad.Add(check.Violation{}) // of many pairs most are counted only: nobody reads what would do
+			continue
+		}
+		if b.tabsOver(f, out, o, over) {
 			continue
 		}
 		if want == "" {

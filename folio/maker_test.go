@@ -47,6 +47,9 @@ func makerJob(p, planned *folio.Plan) makertest.Job {
 		if warnedOf(p, folio.WarnCovered, check.Index("fittings", f.Index())) {
 			j.Covering = append(j.Covering, f.Index())
 		}
+		if warnedOf(p, folio.WarnTabs, check.Index("fittings", f.Index())) {
+			j.Tabbed = append(j.Tabbed, f.Index())
+		}
 	}
 	makerPlaces(&j, p, planned)
 	makerOthers(&j, p)
@@ -526,10 +529,11 @@ func oneFitting(i int, v []any, s folio.Spec) folio.Fitting {
 		f.Kind = folio.Folded{Kind: pocket.Pleat{Content: content, Pleats: 1 + option%4}}
 	default:
 		k := pocket.Concertina{Content: content, Leaves: 1 + option%3}
-		// On a narrower spine its tabs reach over the hinges, down into which nothing rubs them.
-		wide := s.Spine.Width >= 40*mm && (s.Form == boards.SpineBoard || s.Form == boards.OwnRow)
-		if k.OnSpine = option >= 4 && wide && f.StandsOn == "" && slices.Contains(panels, boards.Spine1); k.OnSpine {
+		row := s.Form == boards.SpineBoard || s.Form == boards.OwnRow // nothing lies to the left of its leaves but the left cover
+		if k.OnSpine = option >= 4 && row && f.StandsOn == "" && slices.Contains(panels, boards.Spine1); k.OnSpine {
 			f.Panel, f.Outside, f.Place.Across = boards.Spine1, false, place.Middle
+			// From half its width on they reach over the hinges.
+			k.Tab = s.Spine.Width / 4 * units.Length(option%4)
 		}
 		f.Kind = folio.Folded{Kind: k}
 	}

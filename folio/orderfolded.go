@@ -41,6 +41,22 @@ func (w *within) Sticky(size units.Size) (work.Adhesive, []units.Rect) {
 	return w.o.adhesive(), w.o.sticky(size)
 }
 
+func (w *within) Crossed(r units.Rect) (gaps []int) {
+	if w.f.base >= 0 { // what it stands on lies over none
+		return nil
+	}
+	if w.f.outside {
+		r = overIn(r, w.f.rect.Size().W)
+	}
+	r = r.Moved(w.f.rect.Min)
+	for i := range w.o.p.gaps {
+		if gap := w.o.p.gaps[i].rect; r.Min.X < gap.Max.X && gap.Min.X < r.Max.X {
+			gaps = append(gaps, i)
+		}
+	}
+	return gaps
+}
+
 // step takes a step of the design over, or keeps it for later.
 func (w *within) step(s work.Step) {
 	o := w.o

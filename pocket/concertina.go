@@ -44,7 +44,8 @@ type Concertina struct {
 	// covers when the folio is closed. Then its footprint is what the folds
 	// take of the spine, across which the full guard must fit, and its
 	// thickness is how far the leaves stand up from there: their width. The
-	// tabs lie on either side of the footprint, where the spine ends.
+	// tabs lie on either side of the folds, see [Design.Tabs], and on a narrow spine
+	// over the hinges.
 	OnSpine bool
 }
 
@@ -132,9 +133,11 @@ func (c Concertina) design(m *maker) (Design, error) {
 	}
 	m.guardPieces(c, &g)
 	// What the guard takes across a spine: its folds and lands, 2n c + (n − 1)s,
-	// or 3n c with the leaves' edges, or the leaves with what they carry.
-	m.d.across = max(times(3*n, caliper), times(2*n, caliper)+times(n-1, g.land), times(n, caliper+h.stack))
-	m.d.land, m.d.guarded = g.land, true
+	// or 3n c with the leaves' edges, a layer more for each joint, or the leaves with
+	// what they carry.
+	folds := times(2*n+len(m.d.joints), caliper)
+	m.d.across = max(folds+times(n, caliper), folds+times(n-1, g.land), times(n, caliper+h.stack))
+	m.d.land, m.d.tab, m.d.guarded = g.land, g.tab, true
 	if c.OnSpine {
 		m.guardOnSpine(&g)
 	} else {
@@ -297,6 +300,19 @@ func (c Concertina) seen(p panels, all []seen) []seen {
 	return p.sees(p.sees(all, "leaves", "leaf", false), "leaves when turned", "leaf", true)
 }
 
+// Tabs returns how wide each tab of a guard is that stands on a spine, and what its folds
+// take between them: 2n c + (n − 1)s, and a layer more for each joint. The left one ends at
+// the left edge of the closed footprint, where the folds begin. Of everything else both are 0.
+//
+//go:noinline
+func (d Design) Tabs() (tab, folds units.Length) {
+	w := d.of()
+	if w.guarded && w.across > 0 {
+		tab, folds = w.tab, times(2*w.pockets+len(w.joints), w.paper.Caliper)+times(w.pockets-1, w.land)
+	}
+	return tab, folds
+}
+
 // below returns how many layers of the leaves and folds that follow lie under
 // those of leaf i, where most do.
 func (g *guard) below(i int) int {
@@ -338,20 +354,26 @@ func (c Concertina) steps(d *design, o *order) {
 	first, last := chain[0], chain[len(chain)-1]
 	left, _ := tabsOf(d.pieces[first.piece].blank)
 	_, right := tabsOf(d.pieces[last.piece].blank)
-	tab := left.Size().W
-	land := d.land
-	lies := tab + times(d.pockets-1, land) + max(fold, tab)
-	fix := work.Fix{What: o.one(first.piece, first.copy), At: at(0, 0), Areas: []units.Rect{left}, Size: units.Size{W: lies, H: size.H}}
-	if c.OnSpine {
-		fix.At.X = -tab
-	}
-	if len(chain) == 1 {
+	tab, land := d.tab, d.land
+	fix := work.Fix{What: o.one(first.piece, first.copy), At: at(0, 0), Areas: []units.Rect{left}, Size: left.Size()}
+	if len(chain) == 1 && !c.OnSpine {
 		fix.Areas = append(fix.Areas, right)
+		fix.Size.W = tab + times(d.pockets-1, land) + max(fold, tab) // as it lies
 		o.base(whole(fix))
 	} else {
-		fix.What.Name, fix.Panel, fix.Size = "first tab of the guard"+o.apart(), 0, left.Size()
-		o.base(fix)
-		o.stickUnder(o.one(last.piece, last.copy), score.Back, right)
+		end := work.Stick{What: o.one(last.piece, last.copy), Area: right, Side: score.Back, Standing: c.OnSpine}
+		fix.What.Name = "first tab of the guard" + o.apart()
+		var rubs [2][]work.Action
+		if c.OnSpine {
+			fix.At.X = -tab
+			rubs[0] = o.rub(fix.What, left.Moved(units.Point{X: -tab}))
+			last := end.What
+			last.Name = "last tab of the guard" + o.apart()
+			_, folds := o.made.Tabs()
+			rubs[1] = o.rub(last, units.RectAt(units.Point{X: folds}, right.Size()))
+		}
+		o.baseRubbed(rubs[0], fix)
+		o.stickUnder(end, rubs[1])
 	}
 	o.dry("the guard", o.links(chain)...)
 	for i := d.pockets - 1; i >= 0; i-- {

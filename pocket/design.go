@@ -45,7 +45,7 @@ type design struct {
 	stack        []sheet
 	half         units.Length // of a gusset: the width of a half panel
 	opens        units.Length // how far each pocket opens
-	land         units.Length // of a guard
+	land, tab    units.Length // of a guard
 	across       units.Length // what it takes across a spine that it stands on; 0: its thickness
 	carrier      int32        // 1 + the panel that carries a mat
 	guarded      bool         // leaves on a guard

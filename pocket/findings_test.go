@@ -403,19 +403,31 @@ func TestGussetOpensAsItsFoot(t *testing.T) {
 // Standing on a spine a guard takes no more of it than its folds, and its tabs
 // lie on either side.
 func TestConcertinaOnItsSpine(t *testing.T) {
-	d := design(t, pocket.Concertina{Content: pocket.IDCard(), Leaves: 4, OnSpine: true, Spine: 8 * mm}, pocket.Paper{}, units.WholeMillimetres)
+	d := design(t, pocket.Concertina{Content: pocket.IDCard(), Leaves: 4, Land: mm, OnSpine: true, Spine: 8 * mm}, pocket.Paper{Caliper: 300 * units.Micrometre}, units.WholeMillimetres)
 	if d.Closed().W > 8*mm {
 		t.Errorf("takes %v of a spine of 8 mm", d.Closed().W)
 	}
+	// The left tab, which is marked, ends where the folds begin; the right one lies
+	// beside the eight layers that stand up and the three lands between them.
+	left, right := units.RectAt(units.Point{X: -10 * mm}, units.Size{W: 10 * mm, H: 60 * mm}), units.RectAt(units.Point{X: 8*300*units.Micrometre + 3*mm}, units.Size{W: 10 * mm, H: 60 * mm})
+	if tab, folds := d.Tabs(); tab != 10*mm || folds != right.Min.X {
+		t.Errorf("tabs of %v, with %v between them; want %v", tab, folds, right.Min.X)
+	}
+	fixed, stood := false, false
 	for _, s := range stepsOf(d) {
 		for _, a := range s.Do {
-			if fix, ok := a.(work.Fix); ok && fix.On.Kind == work.Under {
-				r := fix.At.Rect(fix.Size, d.Closed())
-				if r.Min.X != -10*mm || r.Max.X <= 0 {
-					t.Errorf("the guard lies at %v; want its left tab of 10 mm beside the spine", r)
+			switch a := a.(type) {
+			case work.Fix:
+				if a.On.Kind == work.Under {
+					fixed = a.At.Rect(a.Size, d.Closed()) == left && slices.Equal(a.Areas, []units.Rect{units.RectAt(units.Point{}, left.Size())})
 				}
+			case work.Stick:
+				stood = a.Standing && fixed && a.To.Kind == work.Under && a.Area.Size() == right.Size()
 			}
 		}
+	}
+	if !fixed || !stood {
+		t.Errorf("the left tab in its place: %t; then the right one, beside folds that stand: %t", fixed, stood)
 	}
 	k := pocket.Concertina{Content: pocket.IDCard(), Leaves: 4, OnSpine: true, Spine: 3 * mm}
 	if v, ok := violations(t, k, pocket.Paper{}, units.WholeMillimetres).Find("spine", check.TooSmall); !ok || v.Limit < 4*760*units.Micrometre {

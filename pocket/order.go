@@ -347,15 +347,16 @@ func whole(f work.Fix) work.Fix {
 	return f
 }
 
-// stickUnder glues an area of a piece, on one side of its drawing, to what the pocket
-// lies on.
-func (o *order) stickUnder(t work.Object, side score.Side, area units.Rect) {
-	s := work.Stick{What: t, Area: area, Side: side, Flat: o.flat(t), By: work.Glue}
-	s.To, _ = o.under(work.At{}, area.Size())
+// stickUnder sticks an area of a piece to what the pocket lies on, with what is done
+// before the adhesive has set.
+func (o *order) stickUnder(s work.Stick, wet []work.Action) {
+	s.Flat, s.By = o.flat(s.What), work.Glue
+	s.To, _ = o.under(work.At{}, s.Area.Size())
 	if o.in != nil {
-		s.By, _ = o.in.Sticky(area.Size())
+		s.By, _ = o.in.Sticky(s.Area.Size())
 	}
-	o.do(work.TaskGlue, s)
+	var buf [2]work.Action
+	o.do(work.TaskGlue, append(append(buf[:0], s), wet...)...)
 }
 
 // fix glues a thing on to a piece.
@@ -374,8 +375,25 @@ func (o *order) flat(t work.Object) units.Size { return o.d.pieces[t.Index-o.fir
 
 // base glues pieces to what the pocket lies on: their places are marked, they
 // are laid dry to see that they go, and then they are glued.
-func (o *order) base(fixes ...work.Fix) {
+func (o *order) base(fixes ...work.Fix) { o.baseRubbed(nil, fixes...) }
+
+// rub is that a piece is rubbed down into the gaps which a part of it lies across, from
+// the corner of the closed footprint; nothing where it lies across none.
+func (o *order) rub(t work.Object, part units.Rect) []work.Action {
+	if o.in == nil {
+		return nil
+	}
+	gaps := o.in.Crossed(part)
+	if len(gaps) == 0 {
+		return nil
+	}
+	return []work.Action{work.Rub{What: t, Gaps: gaps}}
+}
+
+// baseRubbed is base with what is done before the adhesive has set.
+func (o *order) baseRubbed(wet []work.Action, fixes ...work.Fix) {
 	var buf [2][aFew]work.Action
+	var now [2]work.Action
 	marks, lays := buf[0][:0], buf[1][:0]
 	for i := range fixes {
 		f := &fixes[i]
@@ -386,8 +404,8 @@ func (o *order) base(fixes ...work.Fix) {
 			switch f.Marked, f.By = true, by; {
 			case len(f.Areas) == 0:
 				f.Areas = areas
-			case len(f.Areas) == 1 && f.Areas[0].Size() == f.Size && len(areas) == 4:
-				// All of a panel that is too wide for the tape to cover.
+			case len(f.Areas) == 1 && f.Areas[0].Size() == f.Size && len(areas) == 4 && !o.d.guarded:
+				// All of a panel that is too wide for the tape to cover. A tab holds by all of it.
 				for i, r := range areas {
 					areas[i] = r.Moved(f.Areas[0].Min)
 				}
@@ -400,7 +418,7 @@ func (o *order) base(fixes ...work.Fix) {
 	mark := o.do(work.TaskMark, marks...)
 	o.after(work.TaskLay, []int{mark}, lays...)
 	for _, f := range fixes {
-		o.do(work.TaskFix, f)
+		o.do(work.TaskFix, append(append(now[:0], f), wet...)...)
 	}
 }
 

@@ -43,6 +43,8 @@ func (shelf) Sticky(size units.Size) (work.Adhesive, []units.Rect) {
 	return work.SelfSticky, []units.Rect{units.RectAt(units.Point{X: 1, Y: 2}, size)}
 }
 
+func (shelf) Crossed(units.Rect) []int { return nil }
+
 // each changes the fields of one type in an action, in lists too.
 func each[T any](v reflect.Value, change func(*T)) {
 	switch {
@@ -105,7 +107,7 @@ func onShelf(a work.Action, on pocket.Setting) work.Action {
 		}
 		if content := a.What.Kind == work.Content; content || under && len(a.Areas) == 0 {
 			a.Areas = areas
-		} else if under && len(areas) == 4 && len(a.Areas) == 1 && a.Areas[0].Size() == a.Size { // all of a panel: round it
+		} else if under && len(areas) == 4 && len(a.Areas) == 1 && a.Areas[0].Size() == a.Size && !strings.HasPrefix(a.What.Name, "first tab") { // all of a panel: round it
 			for i := range areas {
 				areas[i] = areas[i].Moved(a.Areas[0].Min)
 			}

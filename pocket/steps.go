@@ -34,6 +34,10 @@ type Setting interface {
 	// of a rectangle of the given size that take it, in a list that nobody else keeps;
 	// none stands for all of it.
 	Sticky(size units.Size) (work.Adhesive, []units.Rect)
+	// Crossed returns the places in the row of boards of the hinge gaps that something
+	// lies across which is stuck down beside the closed footprint, as seen from the corner of
+	// that; none where there is no gap.
+	Crossed(r units.Rect) []int
 }
 
 // StepsIn walks the order of work of a design in its setting, whose own steps find the

@@ -206,6 +206,9 @@ func jobOfPictures(t *testing.T, p *folio.Plan, look eye) makertest.Job {
 		}
 	}
 	for f := range p.Fittings() {
+		if warned(p, folio.WarnTabs, check.Index("fittings", f.Index())) {
+			j.Tabbed = append(j.Tabbed, f.Index())
+		}
 		d, _ := f.Design()
 		if k, ok := d.Kind().(pocket.Concertina); ok && k.OnSpine {
 			for first := range f.Pieces() {

@@ -2448,6 +2448,9 @@ func (e *encoder) writeWorkStick(v *work.Stick) {
 	if e.member(m, `"to":`) {
 		writeObject(e, &v.To, (*encoder).writeWorkBase)
 	}
+	if e.member(m, `"standing":`) {
+		e.bool(v.Standing)
+	}
 	e.mask = m
 }
 

@@ -49,7 +49,8 @@ func MakerStock(p *folio.Plan, name string) makertest.Stock {
 
 // Standing says where the leaves of a guard on a spine lie when they are turned
 // to the right, and the guard with its tabs, strip by strip: the pieces of the job from
-// one on, with the corner of the guard's footprint at a place.
+// one on, with the corner of the guard's footprint at a place; and how much its folds take
+// as they stand.
 func Standing(k pocket.Concertina, d pocket.Design, j *makertest.Job, first int, at units.Point) {
 	lines := j.Pieces[first].Lines
 	land := max(k.Land, 0)
@@ -97,4 +98,6 @@ func Standing(k pocket.Concertina, d pocket.Design, j *makertest.Job, first int,
 		strips = append(strips, w)
 	}
 	j.Want = append(j.Want, strips...)
+	// Two layers a fold, and one a joint.
+	j.Pieces[strips[len(strips)-1].Piece].Stands = d.Paper().Caliper * units.Length(2*d.Pockets()+len(froms)-1)
 }

@@ -137,6 +137,9 @@ func (p *paper) finished(t *table, home *body) error {
 	if p.plan == nil {
 		return nil
 	}
+	if err := t.rubbedIn(p); err != nil {
+		return err
+	}
 	if len(p.opened) != len(p.plan.Openings) || len(p.notched) != len(p.plan.Notches) {
 		return fmt.Errorf("%s lacks an opening or a notch", p)
 	}

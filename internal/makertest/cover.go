@@ -246,6 +246,39 @@ func (t *table) gapsUnder(p *paper) []int {
 	return all
 }
 
+// gapsStuck returns the gaps over which a piece of a fitting is stuck to the case, by the
+// bonds that count.
+func (t *table) gapsStuck(p *paper, count func(*bond) bool) []int {
+	var all []int
+	for i := range len(t.job.Row) - 1 {
+		if slices.ContainsFunc(t.bonds, func(b *bond) bool {
+			f, other := b.a, b.b
+			if f.of != p {
+				f, other = other, f
+			}
+			toCase := f.of == p && other.of.plan != nil && other.of.plan.Role != Fitting
+			return toCase && count(b) && f.inUse(b.at().rect()).Overlaps(t.gap(i))
+		}) {
+			all = append(all, i)
+		}
+	}
+	return all
+}
+
+// rubbedIn objects where a piece of a fitting lies stuck over a gap and has not been rubbed
+// down into it.
+func (t *table) rubbedIn(p *paper) error {
+	if p.plan == nil || p.plan.Role != Fitting || !slices.Contains(t.job.Tabbed, p.plan.Fitting) {
+		return nil
+	}
+	for _, g := range t.gapsStuck(p, always) {
+		if !slices.Contains(p.into, g) {
+			return fmt.Errorf("%s is stuck over gap %d and has not been rubbed down into it", p, g)
+		}
+	}
+	return nil
+}
+
 // dry lets dry what has been glued in the steps that this one rests on.
 func (t *table) dry(d work.Dry) error {
 	dried := false
@@ -260,6 +293,9 @@ func (t *table) dry(d work.Dry) error {
 		for _, p := range [...]*paper{b.a.of, b.b.of} {
 			if p.plan != nil && (p.plan.Role == Liner || p.plan.Role == Edging) && !p.rubbed && len(t.gapsUnder(p)) > 0 {
 				return fmt.Errorf("%s dries before it has been rubbed down into the hinges", p)
+			}
+			if err := t.rubbedIn(p); err != nil {
+				return err
 			}
 		}
 		b.wet, dried = false, true

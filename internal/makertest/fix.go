@@ -333,7 +333,7 @@ func (t *table) mayStick(g, f *facet, on place, meets region) error {
 		}
 	case f.of.plan == nil || f.of.plan.Role == Fitting:
 		return fmt.Errorf("adhesive meets %s, not the case", f.of)
-	case g.of.plan != nil && g.of.plan.Role == Fitting && !meets.rect().In(on.rect):
+	case g.of.plan != nil && g.of.plan.Role == Fitting && !g.inUse(meets.rect()).In(on.rect) && !t.onCover(g, meets):
 		return errors.New("adhesive beyond the edges of the board")
 	}
 	for _, b := range t.bonds {
@@ -345,6 +345,11 @@ func (t *table) mayStick(g, f *facet, on place, meets region) error {
 		}
 	}
 	return nil
+}
+
+// onCover reports whether a tab may reach over hinges, and stays on the cover.
+func (t *table) onCover(g *facet, meets region) bool {
+	return t.row != nil && slices.Contains(t.job.Tabbed, g.fitting()) && g.inUse(meets.rect()).In(t.cover())
 }
 
 // isPartOf reports whether something of a piece's fitting sticks to it, so that what

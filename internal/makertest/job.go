@@ -38,6 +38,8 @@ type Job struct {
 	// Covering are the fittings that the plan warns lie over what there is to be seen,
 	// or over a thumb notch.
 	Covering []int
+	// Tabbed are the fittings that the plan warns have tabs which reach over hinges.
+	Tabbed []int
 	// WrongSides are the pieces of which a wrong side of one-sided paper may
 	// show, because the plan warns of it.
 	WrongSides []int
@@ -127,6 +129,9 @@ type Piece struct {
 	Grain   work.Grain
 	Upright bool
 	Lines   []Line
+	// Stands is how much the folds of a strip take that stand up between its tabs in
+	// use: by so much further to the right lies the tab at its right end.
+	Stands units.Length
 	// Panels are what Placed counts.
 	Panels   []units.Rect
 	Openings []score.CutOut

@@ -37,6 +37,7 @@ type paper struct {
 	turned      []score.Edge
 	edges       [4]region // what stands against the edges of a board, on its drawing
 	rubbed      bool
+	into        []int // the gaps into which a tab of it has been rubbed
 	deep        []int // the gaps in which it has been worked to the bottom
 	holes       []*hole
 	tried       bool // a magnet, with the one that it meets
@@ -70,6 +71,14 @@ type facet struct {
 func (f *facet) put(p pose) {
 	f.lies = p
 	f.shape = p.region(f.area)
+}
+
+// inUse returns where a place on a part is when the folds of its strip stand up.
+func (f *facet) inUse(r units.Rect) units.Rect {
+	if p := f.of.plan; p != nil && p.Stands > 0 && f.area.rect().Max.X == f.of.size.W {
+		return r.Moved(units.Point{X: p.Stands})
+	}
+	return r
 }
 
 // cut changes the area of a facet.

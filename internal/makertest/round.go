@@ -14,6 +14,9 @@ func (t *table) rub(p *paper, r work.Rub) error {
 	if err := t.findRow(); err != nil {
 		return err
 	}
+	if p.plan != nil && p.plan.Role == Fitting {
+		return t.rubTab(p, r)
+	}
 	if p.body != t.row || !t.wet(p, always) {
 		return fmt.Errorf("%s is rubbed down while it is not wet", p)
 	}
@@ -28,6 +31,17 @@ func (t *table) rub(p *paper, r work.Rub) error {
 	}
 	p.rubbed, p.deep = true, append(p.deep, r.Deep...)
 	t.note("rub %s", p)
+	return nil
+}
+
+// rubTab rubs what has just been stuck down of a fitting into the gaps under it.
+func (t *table) rubTab(p *paper, r work.Rub) error {
+	now := func(b *bond) bool { return b.step == t.step.Number }
+	if gaps := t.gapsStuck(p, now); len(gaps) == 0 || !slices.Equal(gaps, r.Gaps) || len(r.Deep) > 0 {
+		return fmt.Errorf("%s has just been stuck down over the gaps %v; said %v, to the bottom of %v", p, gaps, r.Gaps, r.Deep)
+	}
+	p.into = append(p.into, r.Gaps...)
+	t.note("rub %s %v", p, r.Gaps)
 	return nil
 }
 

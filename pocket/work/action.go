@@ -196,6 +196,9 @@ type Stick struct {
 	By   Adhesive   // what it is stuck with
 	// To is what it is stuck to.
 	To Base
+	// Standing says that the folds of the piece stand up from there, so that the part lies
+	// beside all that their layers take.
+	Standing bool
 }
 
 // TurnIn glues an edge of a covering and turns it in over the boards.
@@ -213,7 +216,7 @@ type Tuck struct {
 	Corners []score.Corner // the corners of its drawing
 }
 
-// Rub rubs a glued piece down into hinge gaps.
+// Rub rubs a piece down into hinge gaps, in the step that glues or tapes it.
 type Rub struct {
 	What Object // the piece
 	// Gaps are the gaps' places in the row, from 0 at the left.

@@ -71,6 +71,7 @@ func TestNeighboursThatDiffer(t *testing.T) {
 		"stick: another piece":  {stick, glued(func(s *work.Stick) { s.What = note })},
 		"stick: by tape":        {stick, glued(func(s *work.Stick) { s.By = work.Tape })},
 		"stick: elsewhere":      {stick, glued(func(s *work.Stick) { s.To.Name = "flap" })},
+		"stick: standing":       {stick, glued(func(s *work.Stick) { s.Standing = true })},
 		"stick: the other side": {stick, glued(func(s *work.Stick) { s.Side = score.Back })},
 		"tape: another thing":   {leaf, taped(func(f *work.Fix) { f.What.Name = "card" })},
 		"tape: a piece":         {leaf, taped(func(f *work.Fix) { f.What.Kind = work.Piece })},

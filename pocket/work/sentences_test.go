@@ -171,6 +171,8 @@ func sentences() []sentence {
 			"Glue the card on the strip: 3 mm from the left edge and 5 mm from the head edge of it; glue underneath, only on 6 x 9 mm at the head right corner; 6 x 9 mm at the tail right corner; 6 x 9 mm at the tail left corner; 6 x 9 mm at the right edge, 20 mm from the head; and 6 x 9 mm at the tail edge, 8 mm from the left, measured on the flat piece."},
 		{do(work.Stick{What: strip, Flat: size(60, 40), Area: area(0, 0, 6, 40), To: under}, work.Stick{What: strip, Flat: size(60, 40), Area: area(54, 0, 6, 40), To: under}, work.Stick{What: strip, Flat: size(60, 40), Area: area(20, 0, 6, 40), To: under}, work.Stick{What: strip, Flat: size(60, 40), Area: area(0, 0, 60, 40), To: under}),
 			"Stick the face of the strip to the support, with glue on 6 mm along the whole left edge; 6 mm along the whole right edge; 6 mm wide from edge to edge, 20 mm from the left; and all of it, measured on the flat piece."},
+		{do(work.Stick{What: strip, Flat: size(60, 40), Area: area(54, 0, 6, 40), Side: score.Back, By: work.Tape, To: left, Standing: true}),
+			"Stand the folds of the strip up, pressed together, and stick the back of it to the inside of the left cover, with double-sided tape on 6 mm along the whole right edge, measured on the flat piece."},
 		{do(work.Fix{What: card, On: left, At: home, Size: size(30, 40), Up: score.Back, By: work.SelfSticky, Areas: []units.Rect{area(0, 0, 30, 6), area(0, 6, 6, 34)}}),
 			"Stick the card on the inside of the left cover: 3 mm from the left edge and 5 mm from the head edge of the board."},
 		{do(work.Fix{What: card, On: left, At: home, Size: size(30, 40), Areas: []units.Rect{area(0, 0, 30, 40)}}),

@@ -485,13 +485,18 @@ func (w *writer) by(a Adhesive) *writer {
 
 func (s Stick) append(w *writer) {
 	list := run(w, func(a, b Stick) bool {
-		return a.What == b.What && a.By == b.By && a.To == b.To && a.Side == b.Side
+		return a.What == b.What && a.By == b.By && a.To == b.To && a.Side == b.Side && a.Standing == b.Standing
 	})
 	areas := make([]units.Rect, len(list))
 	for i := range list {
 		areas[i] = list.at(i).Area
 	}
-	w.say("Stick the ", s.Side.String(), " of ").thing(s.What).say(" to ")
+	if s.Standing {
+		w.say("Stand the folds of ").thing(s.What).say(" up, pressed together, and stick the ", s.Side.String(), " of it")
+	} else {
+		w.say("Stick the ", s.Side.String(), " of ").thing(s.What)
+	}
+	w.say(" to ")
 	if s.To.Kind == OnPiece && s.To.Name == s.What.Name {
 		w.say("itself")
 	} else {

@@ -1,0 +1,99 @@
+package folio
+
+import (
+	"boardwrap.example/internal/quote"
+	"boardwrap.example/units"
+	"boardwrap.example/units/check"
+)
+
+// WarnTabs warns of a guard on a narrow spine.
+const WarnTabs check.Code = "tabs-over-hinge" // a guard's tabs reach over hinges, down into which they are rubbed
+
+// Reach returns the part of the row that nothing else may lie on: the footprint, and
+// of a guard that stands on a spine its tabs on either side of that too, which may lie on
+// the boards beside the spine.
+func (f Fitted) Reach() units.Rect { return f.reach(f.rect) }
+
+// reach returns what it reaches over with its footprint at a place.
+//
+//go:noinline
+func (f *Fitted) reach(r units.Rect) units.Rect {
+	tab, folds := f.design.Tabs()
+	if tab > 0 {
+		far := max(0, folds+tab-r.Size().W)
+		if f.outside {
+			tab, far = far, tab
+		}
+		r.Min.X -= tab
+		r.Max.X += far
+	}
+	return r
+}
+
+// tabbed reports whether it has tabs that may lie on other boards than its own.
+//
+//go:noinline
+func (f *Fitted) tabbed() bool {
+	tab, _ := f.design.Tabs()
+	return tab > 0
+}
+
+// tabs checks that the tabs of a guard stay on the cover, and warns where they reach
+// over a hinge.
+func (b *builder) tabs(f *fitter, out *Fitted) {
+	tab, _ := out.design.Tabs()
+	if tab == 0 || out.base >= 0 {
+		return
+	}
+	p, r := b.plan, out.reach(out.rect)
+	// beyond is how far tabs reach out of a stretch of the row.
+	beyond := func(from, to units.Length) units.Length { return max(from-r.Min.X, r.Max.X-to) }
+	first, last := p.boards[0].role, p.boards[len(p.boards)-1].role
+	if by := beyond(p.panelArea(first, out.outside).Min.X, p.panelArea(last, out.outside).Max.X); by > 0 {
+		b.shorter(f, OffPanel, tab, tab-by, "reaches beyond the cover")
+		return
+	}
+	board := &p.boards[p.index(out.panel)]
+	by := beyond(board.rect.Min.X, board.rect.Max.X)
+	if by <= 0 {
+		return
+	}
+	w := check.Warning{Path: f.at(tabField), Code: WarnTabs, Got: tab, Want: f.ruler().Down(tab - by)}
+	instead := "a wider one"
+	if w.Want >= units.Shortest {
+		instead = "tabs of " + b.notation().Text(w.Want) + ", which end on it"
+	} else {
+		w.Want = 0
+	}
+	w.Text = f.label + " has tabs that reach over the hinges of the " + board.name + ": rub them down into those as they are stuck down, or take " + instead
+	b.warn(w)
+}
+
+const tabField = ".kind.kind.tab"
+
+// tabsOver says of a guard, of which only the tabs lie over another fitting, which tabs
+// would not, and reports whether it is one.
+func (b *builder) tabsOver(f *fitter, out, other *Fitted, over units.Rect) bool {
+	tab, _ := out.design.Tabs()
+	if tab == 0 || out.rect.Overlaps(over) {
+		return false
+	}
+	r := out.reach(out.rect)
+	by := r.Max.X - over.Min.X
+	if over.Max.X <= out.rect.Min.X {
+		by = over.Max.X - r.Min.X
+	}
+	b.shorter(f, Overlaps, tab, tab-by, "lies over "+quote.Clip(other.Label(), check.MaxText))
+	return true
+}
+
+// shorter says which tabs of a guard would do, or that none do where it is.
+//
+//go:noinline
+func (b *builder) shorter(f *fitter, code check.Code, tab, most units.Length, or string) {
+	if most >= units.Shortest {
+		b.bad.Long(f.at(tabField), code, b.notation(), tab, most, "or it "+or)
+	} else {
+		b.bad.Impossible(f.at(tabField), code, b.notation().Text(tab)+", so that it "+or, "another place")
+	}
+}

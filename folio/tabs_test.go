@@ -1,0 +1,107 @@
+package folio_test
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"boardwrap.example/folio"
+	"boardwrap.example/folio/boards"
+	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/refit"
+	"boardwrap.example/folio/rule"
+	"boardwrap.example/folio/stock"
+	"boardwrap.example/internal/makertest"
+	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
+	"boardwrap.example/units"
+)
+
+// onNarrowSpine is a log of so many leaves that stands on a spine, of covers of 120 x
+// 170 mm with hinges of 4 mm.
+func onNarrowSpine(spine units.Length, k pocket.Concertina) folio.Spec {
+	k.Content, k.OnSpine = pocket.Content{Name: "tide table", Size: units.Size{W: 80 * mm, H: 110 * mm}, Thickness: mm / 5}, true
+	return folio.Spec{
+		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: spine}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
+		Hinge: rule.Hinge{Width: 4 * mm}, Stocks: []stock.Stock{{Name: "card", Caliper: mm / 4, TwoSided: true}},
+		Fittings: []folio.Fitting{{Name: "log", Panel: boards.Spine1, Kind: folio.Folded{Kind: k}}},
+	}
+}
+
+// rubs counts the gaps into which tabs are rubbed, and returns the job of a maker who
+// is not told to.
+func rubs(j makertest.Job) (n int, untold makertest.Job) {
+	j.Steps = slices.Clone(j.Steps)
+	for i, s := range j.Steps {
+		if s.For.Kind != work.PartFitting {
+			continue
+		}
+		j.Steps[i].Do = slices.DeleteFunc(slices.Clone(s.Do), func(a work.Action) bool {
+			r, ok := a.(work.Rub)
+			if ok {
+				n += len(r.Gaps)
+			}
+			return ok
+		})
+	}
+	return n, j
+}
+
+// On a narrow spine hands are told of every gap that a tab crosses, the maker minds where
+// they are not, and the tabs that the warning names end on the spine.
+func TestTabsOnNarrowSpines(t *testing.T) {
+	told, joined := 0, 0
+	for i, spine := range []units.Length{11 * mm, 15 * mm, 22 * mm, 40 * mm} {
+		for n, k := range []pocket.Concertina{{Leaves: 1}, {Leaves: 3, Land: mm}, {Leaves: 2, Tab: 25 * mm}, {Leaves: 12, Fold: 4 * mm}} {
+			s := onNarrowSpine(spine, k)
+			s.Closing.Adhesive = closing.AdhesiveFilm{Glue: (i+n)%2 == 0}
+			s.Stocks[0].Sheets = []stock.Sheet{{Size: units.Size{W: 92 * mm, H: 120 * mm}}} // more than five folds of a guard are joined
+			planned, err := folio.Build(s)
+			if err != nil {
+				if n < 3 || spine > 15*mm {
+					t.Errorf("a spine of %v, %d leaves: %v", spine, k.Leaves, err)
+				}
+				continue
+			}
+			made, err := planned.Refit(refit.Measured{Width: planned.OpenWidth().Length() + mm, Height: planned.OpenHeight().Length() + mm/2})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for f := range planned.Fittings() {
+				d, _ := f.Design()
+				for range d.Splices() {
+					joined++
+				}
+			}
+			for _, p := range [...]*folio.Plan{planned, made} {
+				what := fmt.Sprintf("a spine of %v, %d leaves", spine, k.Leaves)
+				j := makerJob(p, planned)
+				if err := makertest.Follow(j); err != nil {
+					t.Errorf("%s: %v", what, err)
+					continue
+				}
+				n, untold := rubs(j)
+				told += n
+				err := makertest.Follow(untold)
+				if (err != nil) != (n > 0) || err != nil && !strings.Contains(err.Error(), "has not been rubbed down") {
+					t.Errorf("%s, rubbed into %d gaps: untold the maker says %v", what, n, err)
+				}
+				if warned := warnedOf(p, folio.WarnTabs, "fittings[0].kind.kind.tab"); warned != (n > 0) {
+					t.Errorf("%s, rubbed into %d gaps: warned %t", what, n, warned)
+				}
+			}
+			for w := range planned.Warnings() {
+				if w.Code != folio.WarnTabs || w.Want == 0 {
+					continue
+				}
+				if k.Tab = w.Want; warnedOf(mustBuild(t, onNarrowSpine(spine, k)), folio.WarnTabs, "") {
+					t.Errorf("a spine of %v: tabs of %v reach over its hinges", spine, w.Want)
+				}
+			}
+		}
+	}
+	if told < 20 || joined == 0 {
+		t.Errorf("rubbed into %d gaps, %d joints in all", told, joined)
+	}
+}
