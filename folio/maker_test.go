@@ -228,6 +228,11 @@ func makerPlaces(j *makertest.Job, p, planned *folio.Plan) {
 		if l.Up() != piece.Up {
 			w.Up = score.Back
 		}
+		if strings.HasPrefix(piece.Name, "corner") { // square or not, it holds at its own corner
+			for _, p := range l.Outline().Corners() {
+				w.Polygon = append(w.Polygon, p)
+			}
+		}
 		if _, ok := l.Fitting(); ok && l.Outside() {
 			w.Up = w.Up.Other() // told is the side away from the board
 		}

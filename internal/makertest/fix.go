@@ -136,6 +136,9 @@ func (p *paper) toLie(a work.Fix, below bool) (pose, units.Rect, error) {
 	if a.Quarters < 0 || a.Quarters > 3 || a.Up > score.Back {
 		return pose{}, units.Rect{}, fmt.Errorf("%s is turned %d quarters", p, a.Quarters)
 	}
+	if a.Quarters%2 == 1 && p.plan != nil && (p.plan.Role == Liner || p.plan.Role == Edging) {
+		return pose{}, units.Rect{}, fmt.Errorf("%s is turned a quarter, and its grain runs across", p)
+	}
 	lead := facets[0]
 	if i := slices.IndexFunc(facets, func(f *facet) bool { return !f.turned }); i >= 0 && a.Panel == work.All {
 		lead = facets[i]
