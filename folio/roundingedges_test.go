@@ -538,7 +538,7 @@ func TestTooLongIsToldOnTheRightSide(t *testing.T) {
 			s.Rulers.Main = units.Sixteenths
 			*c.field(&s) = 9_999_999*units.Micrometre + k
 			v, ok := refusal(s, c.path, check.TooLarge)
-			if !ok || v.Bound != check.AtMost || v.By != *c.field(&s)-v.Limit {
+			if !ok || v.Nature != check.Impossible || v.Bound != check.AtMost || v.By != *c.field(&s)-v.Limit {
 				t.Errorf("%s: %+v: %v", c.path, v, builds(s))
 				continue
 			}
@@ -591,7 +591,7 @@ func TestTooLongWhateverTheCover(t *testing.T) {
 	} {
 		v, ok := refusal(s, path, check.TooLarge)
 		numbers := number.FindAllString(v.Want, -1)
-		if !ok || len(numbers) != 1 || strings.Contains(v.Want, "no smaller cover would do") != (path == "cover.w") {
+		if !ok || v.Nature != check.Impossible || len(numbers) != 1 || strings.Contains(v.Want, "no smaller cover would do") != (path == "cover.w") {
 			t.Errorf("%s: %v", path, builds(s))
 			continue
 		}
