@@ -50,7 +50,7 @@ func build(s *Spec, last *Plan) (*Plan, error) {
 		for i := range b.spec.Fittings[:min(len(b.spec.Fittings), MaxFittings)] {
 			b.fitOne(i)
 		}
-		return nil, b.bad.Err()
+		return nil, b.wrong()
 	}
 
 	if b.row() {
@@ -66,7 +66,7 @@ func build(s *Spec, last *Plan) (*Plan, error) {
 			b.magnets()
 		}
 	}
-	if err := b.bad.Err(); err != nil {
+	if err := b.wrong(); err != nil {
 		return nil, err
 	}
 	return p, nil

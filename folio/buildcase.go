@@ -270,8 +270,8 @@ func (b *builder) cover() {
 			b.quarter()
 			return
 		}
-		b.noSheet("covering.sheets", s.Covering, open.Grow(s.Margin.Tolerated), "the wrap", ", or quarter style")
-		return
+		sheet.size = open.Grow(s.Margin.Tolerated)
+		b.noSheet("covering.sheets", s.Covering, sheet.size, "the wrap", ", or quarter style")
 	}
 	w := &b.plan.wrap
 	w.sheet, w.onSheet = sheet, found

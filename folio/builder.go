@@ -1,6 +1,7 @@
 package folio
 
 import (
+	"errors"
 	"slices"
 
 	"boardwrap.example/folio/boards"
@@ -17,7 +18,8 @@ type builder struct {
 	planned *Plan // the plan that is refitted, nil while it is built
 	before  *Plan // whose folded fittings may be used again, or nil
 	bad     check.List
-	fitter  *fitter // of the fitting that is being worked out
+	small   []check.Violation // sheets at hand, which other things that are wrong may make too small
+	fitter  *fitter           // of the fitting that is being worked out
 	// What is known of the fittings' sizes apart from their places; nil where
 	// none is given by relation.
 	footings []footing
@@ -161,13 +163,39 @@ func (b *builder) fromSheet(p *Piece, need units.Size, s *stock.Stock) lie {
 	// Where the size of a sheet is wrong, that is said.
 	if !ok && !slices.ContainsFunc(s.Sheets, func(s stock.Sheet) bool { return !check.InBounds(s.Size.W) || !check.InBounds(s.Size.H) }) {
 		n := b.notation()
-		b.bad.Add(check.Violation{
+		v := check.Violation{
 			Path: b.sheetsPath(p.stock), Code: SheetSmall, Nature: check.Impossible,
 			Got:  "no sheet of " + check.Quote(s.Name) + " that takes the " + p.name,
 			Want: "a sheet of at least " + n.BoundSize(need, units.Up) + ", grain along the height",
-		})
+		}
+		if p.fitting > 0 {
+			v.Of = p.part
+		}
+		b.small = append(b.small, v)
 	}
 	return best
+}
+
+// wrong is all that is wrong. Which sheets the case takes is told once it shuts over what
+// it holds, and of its liner once that laps the turn-ins: it is another size till then.
+func (b *builder) wrong() error {
+	err := b.bad.Err()
+	if len(b.small) == 0 {
+		return err
+	}
+	bad, _ := errors.AsType[*check.Error](err)
+	other := func(c check.Code) (ok bool) {
+		if bad != nil {
+			_, ok = bad.Find("", c)
+		}
+		return ok
+	}
+	for _, v := range b.small {
+		if v.Of != "" || !other(NotClosing) && (v.Path != "liner.sheets" || !other(LapNone)) {
+			b.bad.Add(v)
+		}
+	}
+	return b.bad.Err()
 }
 
 // sheetsPath is where the sheets of a stock are given.

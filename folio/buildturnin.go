@@ -22,7 +22,7 @@ func (b *builder) noSheet(path string, s stock.Stock, need units.Size, what, els
 	if best == (units.Size{}) {
 		got, what = "no sheet whose grain lies right", what+", grain along the height"
 	}
-	b.bad.Add(check.Violation{Path: path, Code: SheetSmall, Nature: check.Impossible, Got: got,
+	b.small = append(b.small, check.Violation{Path: path, Code: SheetSmall, Nature: check.Impossible, Got: got,
 		Want: "a sheet of at least " + n.BoundSize(need, units.Up) + " for " + what + else_})
 }
 

@@ -17,7 +17,7 @@ const (
 	GapNarrow    check.Code = "gap-narrow"    // the hinge cannot close; of a measured cover a warning
 	NeverShuts   check.Code = "never-shuts"   // a row of boards does not fold shut; where no one joint, folded the other way, would do, what would do is advice
 	NeverCloses  check.Code = "never-closes"  // no gap would let the hinge close
-	SheetSmall   check.Code = "sheet-small"   // no sheet at hand takes the piece; of pieces that lie on the sheets of one material, or of strips joined one way or another, one is told, and when it has its sheet the next
+	SheetSmall   check.Code = "sheet-small"   // no sheet at hand takes the piece; of pieces that lie on the sheets of one material, or of strips joined one way or another, one is told, and when it has its sheet the next; of a case that does not close, or of a liner that laps nothing, once it does
 	MeasuredFar  check.Code = "measured-far"  // another cover than the one planned must have been measured
 	MarginSmall  check.Code = "margin-small"  // a cover as measured leaves less turn-in than is tolerated; a warning
 	LapNone      check.Code = "lap-none"      // the liner does not reach over the turn-in; where no inset does, what would do is advice

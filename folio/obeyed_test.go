@@ -202,3 +202,37 @@ func toldAgain(s folio.Spec, bad *check.Error) string {
 	}
 	return ""
 }
+
+// A sheet is bought once: what it must at least be is told when the case has the size that
+// it will have, however much else is wrong.
+func TestSheetsAreToldOnce(t *testing.T) {
+	small := sheetOf(200*mm, 100*mm)
+	for name, c := range map[string]struct {
+		path   string
+		change func(*folio.Spec)
+	}{
+		"a gap too narrow": {"covering.sheets", func(s *folio.Spec) { s.Hinge.Width, s.Covering.Sheets = mm, small }},
+		"a spine too narrow for what lies inside": {"covering.sheets", func(s *folio.Spec) {
+			s.Covering.Sheets = small
+			stood(s, 30*mm)
+		}},
+		"a liner that laps nothing": {"liner.sheets", func(s *folio.Spec) { s.Lining.Inset, s.Liner.Sheets = 24*mm, sheetOf(90*mm, 100*mm) }},
+	} {
+		s := plainCase()
+		c.change(&s)
+		told := 0
+		var bad *check.Error
+		for n := 0; n < 4 && errors.As(builds(s), &bad); n++ {
+			if _, ok := bad.Find(c.path, folio.SheetSmall); ok {
+				told++
+			}
+			var ok bool
+			if s, ok = obeyed(s, bad); !ok {
+				t.Errorf("%s: %v", name, bad)
+			}
+		}
+		if err := builds(s); told != 1 || err != nil {
+			t.Errorf("%s: told %d times, and in the end %v", name, told, err)
+		}
+	}
+}

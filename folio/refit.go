@@ -67,7 +67,7 @@ func (p *Plan) Refit(m refit.Measured) (*Plan, error) {
 		b.closes()
 		b.magnetsAsMade()
 	}
-	if err := b.bad.Err(); err != nil {
+	if err := b.wrong(); err != nil {
 		return nil, err
 	}
 	return b.plan, nil

@@ -32,6 +32,7 @@ func (b *builder) hinges(z *sizing) {
 		}
 		if like >= 0 {
 			gap.planned, gap.least = p.gaps[like].planned, p.gaps[like].least
+			told |= told >> like & 1 << i
 			if own && told&(1<<like) != 0 {
 				_, _ = b.closesAt(z, j, i, fold, gap.planned.Length())
 			}
@@ -52,6 +53,11 @@ func (b *builder) hinges(z *sizing) {
 	}
 	if known >= 0 {
 		p.gaps = p.gaps[:known]
+	}
+	for i := range p.gaps { // what follows is for gaps that would do
+		if g := &p.gaps[i]; told&(1<<i) != 0 && g.least > g.planned.Length() {
+			g.planned = b.sum("hinge gap", b.spec.Rulers.Gap, units.Up, units.T("least gap that turns", g.least))
+		}
 	}
 }
 
@@ -137,6 +143,7 @@ func (b *builder) closesAt(z *sizing, j joining, joint, fold int, g units.Length
 		if h.Rule == rule.HingeFixed {
 			g = h.Width // what was given, and not where the ruler puts it
 		}
+		least = enough
 		short(&b.bad, b.plan.gapPath(joint), GapNarrow, b.notation(), g, s.Rulers.Gap.Up(enough), what+" to close to "+count(h.Angle)+" degrees, creased "+h.Crease.String())
 	}
 	return least, true
