@@ -14,7 +14,7 @@ import (
 type ground struct {
 	role    boards.Role
 	area    units.Rect
-	taken   []units.Rect // footprints of fittings
+	taken   []units.Rect // what fittings reach over
 	fillers []filler     // none where the folio does not shut
 }
 
@@ -38,8 +38,8 @@ func (s *Survey) ground(role boards.Role, area units.Rect) ground {
 	g := ground{role: role, area: area}
 	var own []height
 	for f := range s.plan.Fittings() {
-		if f.Panel() == role && !f.Outside() {
-			g.taken = append(g.taken, f.Rect())
+		if r := f.Reach(); !f.Outside() && r.Overlaps(area) {
+			g.taken = append(g.taken, r)
 		}
 	}
 	for o := range s.plan.Overheads(role, true) {

@@ -54,6 +54,45 @@ func TestRoomsKeepClear(t *testing.T) {
 	}
 }
 
+// Nothing is offered where the tabs of a guard lie that stands on the spine beside: of a
+// panel of 114 x 164 mm a tab takes what reaches over a hinge of 4 mm and an inset of 3 mm.
+func TestRoomsBesideTabs(t *testing.T) {
+	p, err := folio.Build(folio.Spec{
+		Cover: units.Size{W: 120 * mm, H: 170 * mm}, Spine: rule.Spine{Width: 20 * mm}, Rulers: rule.Rulers{Main: units.WholeMillimetres},
+		Hinge: rule.Hinge{Width: 4 * mm}, Stocks: []stock.Stock{{Name: "card", Caliper: mm / 4, TwoSided: true}},
+		Fittings: []folio.Fitting{{Name: "log", Panel: boards.Spine1, Kind: folio.Folded{Kind: pocket.Concertina{
+			Content: pocket.Content{Name: "tide table", Size: units.Size{W: 80 * mm, H: 110 * mm}}, OnSpine: true, Leaves: 1, Tab: 40 * mm}}}},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var tabs units.Rect
+	for f := range p.Fittings() {
+		tabs = f.Reach()
+	}
+	s, tried := fit.Of(p), 0
+	for i, r := range s.Rooms() {
+		if r.Kind() != fit.OnPanel {
+			continue
+		}
+		panel, _ := p.Panel(r.Panel(), false)
+		beside := units.WholeMillimetres.Down(max(panel.Max.X-tabs.Max.X, tabs.Min.X-panel.Min.X)) - 6*mm // less a reveal of 3 mm on each side
+		for _, c := range []struct {
+			w    units.Length
+			fits bool
+		}{{beside, true}, {beside + mm, false}} {
+			w, ok := s.Takes(i, pocket.Content{Size: units.Size{W: c.w, H: 150 * mm}})
+			if ok != c.fits || ok && w.Rect().Overlaps(tabs) {
+				t.Errorf("on the %v beside tabs over %v: %v wide goes on: %v, at %v", r.Panel(), tabs, c.w, ok, w.Rect())
+			}
+			tried++
+		}
+	}
+	if tried != 4 {
+		t.Errorf("%d were tried", tried)
+	}
+}
+
 // What is left over a panel is what is left over the highest picture on it, whichever
 // that is of three.
 func TestRoomsOverTheHighest(t *testing.T) {
