@@ -270,7 +270,8 @@ func (b *builder) cover() {
 			b.quarter()
 			return
 		}
-		sheet.size = open.Grow(s.Margin.Tolerated)
+		// It must go round the boards' edges, too.
+		sheet.size = open.Grow(max(s.Margin.Tolerated, s.Rulers.Wrap.Up(s.Board.Caliper+s.Covering.Caliper+units.Shortest)))
 		b.noSheet("covering.sheets", s.Covering, sheet.size, "the wrap", ", or quarter style")
 	}
 	w := &b.plan.wrap

@@ -12,14 +12,21 @@ import (
 // find room for that on half of the side; of what is so small that nothing could be cut, it
 // is as much as can be.
 func TestLegsByTheShorterSide(t *testing.T) {
-	exact, err := units.NewRuler(nm, units.MetricDecimal)
-	if err != nil {
-		t.Fatal(err)
+	on := func(step units.Length) units.Ruler {
+		r, err := units.NewRuler(step, units.MetricDecimal)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r
 	}
+	exact, four := on(nm), on(4*mm)
+	// Three edges of 3 mm are 12 on a ruler of four, which two legs that meet have room for
+	// on 24; one of 10 is too coarse for what 14 have room for.
 	for _, c := range []struct {
 		ruler     units.Ruler
 		side, leg units.Length
 	}{
+		{four, 24 * mm, 12 * mm}, {four, 24*mm - nm, 4 * mm}, {four, 25 * mm, 12 * mm}, {on(10 * mm), 14 * mm, 7 * mm},
 		{units.WholeMillimetres, 17 * mm, 5 * mm}, {units.WholeMillimetres, 18 * mm, 9 * mm}, {units.WholeMillimetres, 24 * mm, 9 * mm},
 		{units.WholeMillimetres, 27 * mm, 9 * mm}, {units.WholeMillimetres, 30 * mm, 10 * mm}, {units.WholeMillimetres, 33 * mm, 11 * mm}, {units.WholeMillimetres, 36 * mm, 12 * mm},
 		{units.WholeMillimetres, 80 * um, 40 * um}, {exact, 89 * um, 30 * um}, {exact, 90 * um, 30 * um}, {exact, 105 * um, 35 * um}, {exact, 120 * um, 40 * um},
@@ -28,6 +35,13 @@ func TestLegsByTheShorterSide(t *testing.T) {
 		d := design(t, k, pocket.Paper{Caliper: mm / 10}, c.ruler)
 		if leg, _ := d.Panel("corner"); leg.Size().W != c.leg {
 			t.Errorf("of %v: legs of %v; want %v", c.side, leg.Size().W, c.leg)
+		}
+	}
+	// One corner may take the whole side, but not for its edges more than half of it.
+	for side, want := range map[units.Length]units.Length{24 * mm: 12 * mm, 24*mm - nm: 4 * mm} {
+		d := design(t, pocket.Corners{Place: units.Size{W: side, H: 2 * side}, Corners: 1, Ease: pocket.Ease{W: units.None}}, pocket.Paper{Caliper: mm / 10}, four)
+		if leg, _ := d.Panel("corner"); leg.Size().W != want {
+			t.Errorf("one corner of %v: a leg of %v; want %v", side, leg.Size().W, want)
 		}
 	}
 }
@@ -40,7 +54,7 @@ func TestTurnedEdgesOffTheRuler(t *testing.T) {
 		n               units.Notation
 		leg, turn, than units.Length
 	}{
-		{10 * mm, units.MetricDecimal, 20 * mm, 6 * mm, 0}, {10 * mm, units.MetricDecimal, 15 * mm, 5 * mm, 0}, {10 * mm, units.MetricDecimal, 30 * mm, 10 * mm, 0},
+		{4 * mm, units.MetricDecimal, 20 * mm, 4 * mm, 0}, {10 * mm, units.MetricDecimal, 20 * mm, 6 * mm, 0}, {10 * mm, units.MetricDecimal, 15 * mm, 5 * mm, 0}, {10 * mm, units.MetricDecimal, 30 * mm, 10 * mm, 0},
 		{in / 2, units.InchFraction, in, in / 4, 0}, {in / 2, units.InchFraction, in / 2, in / 6, 1},
 	} {
 		r, err := units.NewRuler(c.step, c.n)

@@ -2,9 +2,11 @@ package pocket_test
 
 import (
 	"errors"
+	"strings"
 	"testing"
 
 	"boardwrap.example/pocket"
+	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -229,5 +231,74 @@ func TestStripOffARoll(t *testing.T) {
 		if (joints > 0) != c.joined {
 			t.Errorf("off %v: %d joints", c.sheet, joints)
 		}
+	}
+}
+
+// What is mounted on a leaf that is an odd nanometre higher lies half of that nearer to the
+// head, and the margin that is told to come out is the larger.
+func TestOddLeaves(t *testing.T) {
+	d := design(t, pocket.Concertina{Content: sized(50*mm, 80*mm), Leaves: 1, Leaf: units.Size{W: 90 * mm, H: 90*mm + nm}}, pocket.Paper{Caliper: mm / 4}, units.WholeMillimetres)
+	mounted := 0
+	for s := range d.Steps() {
+		for _, a := range s.Do {
+			if f, ok := a.(work.Fix); ok && f.What.Kind == work.Content {
+				if mounted++; f.At.Y != 5*mm {
+					t.Errorf("mounted %d from the head", f.At.Y)
+				}
+			}
+		}
+	}
+	if mounted == 0 {
+		t.Error("nothing is mounted")
+	}
+	// 50.000001 and two margins of 3.3 mm are 56.600001, so the leaf is 57 wide, and
+	// 6.999999 are left for both.
+	d = design(t, pocket.Flap{Content: sized(50*mm+nm, 80*mm), Margin: 33 * mm / 10}, pocket.Paper{Caliper: mm / 4}, units.WholeMillimetres)
+	told := 0
+	for w := range d.Warnings() {
+		if w.Code == pocket.MovedToRuler {
+			if told++; w.Want != 35*mm/10 {
+				t.Errorf("%v, so %d", w, w.Want)
+			}
+		}
+	}
+	if told == 0 {
+		t.Error("it is not told that the margin moves")
+	}
+}
+
+// A figure that is said to be too much is no less than it is, one that would do is no less
+// than what does, and the thinnest paper has a caliper above nothing.
+func TestTooMuchInInches(t *testing.T) {
+	fine, err := units.NewRuler(8128*nm, units.InchFraction) // 0.00032 in
+	if err != nil {
+		t.Fatal(err)
+	}
+	for n := range units.Length(60) {
+		d := design(t, pocket.Slip{Content: sized(76*mm, 101*mm)}, pocket.Paper{Caliper: mm / 4}, fine)
+		var at pocket.Spot
+		for _, at = range d.Spots() {
+			break
+		}
+		over := (1 + n*8128/7) * nm
+		got := at.Capacity().Size.W + over
+		err := d.Accepts(sized(got, 50*mm))
+		if err == nil {
+			t.Fatalf("%d more goes in", over)
+		}
+		text := err.Error()
+		_, much, _ := strings.Cut(text, "(")
+		much, would, _ := strings.Cut(much, " too much); a clear width of ")
+		would, _, _ = strings.Cut(would, " would do")
+		if m := units.MustParse(much); m < over || m > over+units.Thou/10 {
+			t.Errorf("%d too much is told as %s", over, much)
+		}
+		if w := units.MustParse(would); w < at.Clear().W+over || w > at.Clear().W+over+8128*nm+units.Thou/10 {
+			t.Errorf("a clear width of %d and %d more: told %s", at.Clear().W, over, would)
+		}
+	}
+	_, err = pocket.Slip{Content: sized(76*mm, 101*mm)}.Design(pocket.Paper{Grammage: 1}, units.Sixteenths)
+	if err == nil || !strings.Contains(err.Error(), "which a paper 0.0004 in thick has") {
+		t.Error(err)
 	}
 }
