@@ -3,6 +3,8 @@
 package folio_test
 
 import (
+	"math"
+	"runtime"
 	"strconv"
 	"testing"
 
@@ -29,6 +31,10 @@ func TestAllocations(t *testing.T) {
 	if n := testing.AllocsPerRun(100, build); n > 10 {
 		t.Errorf("the keepsake takes %v allocations, want at most 10", n)
 	}
+	// Half of what it took when each part of a plan had its own.
+	if n := bytesPerRun(200, build); n > 16_560 {
+		t.Errorf("the keepsake takes %d bytes, want at most 16,560", n)
+	}
 	s.Fittings = nil
 	if n := testing.AllocsPerRun(100, build); n > 7 {
 		t.Errorf("its case takes %v allocations, want at most 7", n)
@@ -50,6 +56,24 @@ func TestAllocations(t *testing.T) {
 	if n := testing.AllocsPerRun(100, steps); n > 101 {
 		t.Errorf("the steps take %v allocations, want at most 101", n)
 	}
+}
+
+// bytesPerRun returns how much memory a function takes: the least of five averages, as
+// the runtime takes some of its own now and then.
+func bytesPerRun(runs int, f func()) uint64 {
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
+	f()
+	least := uint64(math.MaxUint64)
+	for range 5 {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		for range runs {
+			f()
+		}
+		runtime.ReadMemStats(&after)
+		least = min(least, (after.TotalAlloc-before.TotalAlloc)/uint64(runs))
+	}
+	return least
 }
 
 // What is put by for a case of any form and style is room enough: its lists and workings

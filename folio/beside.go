@@ -67,7 +67,7 @@ func (b *builder) beside(f *fitter, out *Fitted, area units.Rect) string {
 			if b.besides >= mostBeside {
 				break
 			}
-			b.besides += len(taken)
+			b.besides += int32(len(taken))
 			r := units.RectAt(area.Min.Plus(p), size)
 			if all := out.reach(r); !slices.ContainsFunc(taken, all.Overlaps) && slices.ContainsFunc(on, r.In) {
 				best, found = p, true
@@ -101,5 +101,5 @@ func (b *builder) carriers(base int, area units.Rect) []units.Rect {
 // with its tabs may, and is none of those that a fitting stands on.
 func (b *builder) isBeside(f *Fitted, other int) bool {
 	o := &b.plan.fitted[other]
-	return (o.panel == f.panel || o.tabbed() || f.tabbed()) && o.outside == f.outside && f.base != other && (f.base < 0 || !b.plan.over(f.base, other))
+	return (o.panel == f.panel || tabbed(o) || tabbed(f)) && o.outside == f.outside && f.base != other && (f.base < 0 || !b.plan.over(f.base, other))
 }

@@ -1,7 +1,6 @@
 package folio
 
 import (
-	"errors"
 	"slices"
 
 	"boardwrap.example/folio/boards"
@@ -18,19 +17,19 @@ type builder struct {
 	planned *Plan // the plan that is refitted, nil while it is built
 	before  *Plan // whose folded fittings may be used again, or nil
 	bad     check.List
-	small   []check.Violation // sheets at hand, which other things that are wrong may make too small
-	fitter  *fitter           // of the fitting that is being worked out
+	small   *smallSheet // the last of those told of, nil for none
+	fitter  *fitter     // of the fitting that is being worked out
 	// What is known of the fittings' sizes apart from their places; nil where
 	// none is given by relation.
 	footings []footing
-	fixed    bool // no fitting has a size by relation or an even place
+	fixed    bool  // no fitting has a size by relation or an even place
+	besides  int32 // pairs looked at for places that are free, see mostBeside
 	records  store
 	ledger   units.Ledger
 	spine    units.Length   // as wide as the Spec says, 0 where all joints are soft
 	margin   rule.Margin    // as it is given, and from the wrap on with the ideal on the ruler
 	nomW     *units.Working // nominal, whatever was measured
 	nomH     *units.Working
-	besides  int     // pairs looked at for places that are free, see mostBeside
 	cramped  cramped // what a smaller clearance would leave room for
 	// How far the liner of a row whose gaps are as wide as expected begins from
 	// its edge.
@@ -163,39 +162,44 @@ func (b *builder) fromSheet(p *Piece, need units.Size, s *stock.Stock) lie {
 	// Where the size of a sheet is wrong, that is said.
 	if !ok && !slices.ContainsFunc(s.Sheets, func(s stock.Sheet) bool { return !check.InBounds(s.Size.W) || !check.InBounds(s.Size.H) }) {
 		n := b.notation()
-		v := check.Violation{
-			Path: b.sheetsPath(p.stock), Code: SheetSmall, Nature: check.Impossible,
-			Got:  "no sheet of " + check.Quote(s.Name) + " that takes the " + p.name,
-			Want: "a sheet of at least " + n.BoundSize(need, units.Up) + ", grain along the height",
-		}
+		of := ""
 		if p.fitting > 0 {
-			v.Of = p.part
+			of = p.part
 		}
-		b.small = append(b.small, v)
+		b.tooSmall(b.sheetsPath(p.stock), of, "no sheet of "+check.Quote(s.Name)+" that takes the "+p.name, "a sheet of at least "+n.BoundSize(need, units.Up)+", grain along the height")
 	}
 	return best
+}
+
+// A smallSheet is a sheet at hand that is too small, which other things that are wrong may
+// be to blame for.
+type smallSheet struct {
+	_                   [0]func() // none are compared
+	path, of, got, want string    // of the violation
+	before              *smallSheet
+}
+
+func (b *builder) tooSmall(path, of, got, want string) {
+	b.small = &smallSheet{path: path, of: of, got: got, want: want, before: b.small}
 }
 
 // wrong is all that is wrong. Which sheets the case takes is told once it shuts over what
 // it holds, and of its liner once that laps the turn-ins: it is another size till then.
 func (b *builder) wrong() error {
-	err := b.bad.Err()
-	if len(b.small) == 0 {
-		return err
-	}
-	bad, _ := errors.AsType[*check.Error](err)
-	other := func(c check.Code) (ok bool) {
-		if bad != nil {
-			_, ok = bad.Find("", c)
-		}
-		return ok
-	}
-	for _, v := range b.small {
-		if v.Of != "" || !other(NotClosing) && (v.Path != "liner.sheets" || !other(LapNone)) {
-			b.bad.Add(v)
-		}
-	}
+	b.tell(b.small, b.bad.Has(NotClosing), b.bad.Has(LapNone))
 	return b.bad.Err()
+}
+
+// tell tells of small sheets in their order, for a case that is open over what it holds or
+// not, with a liner that bares its turn-ins or not.
+func (b *builder) tell(s *smallSheet, open, bare bool) {
+	if s == nil {
+		return
+	}
+	b.tell(s.before, open, bare)
+	if s.of != "" || !open && (s.path != "liner.sheets" || !bare) {
+		b.bad.Add(check.Violation{Path: s.path, Code: SheetSmall, Nature: check.Impossible, Of: s.of, Got: s.got, Want: s.want})
+	}
 }
 
 // sheetsPath is where the sheets of a stock are given.

@@ -22,8 +22,7 @@ func (b *builder) noSheet(path string, s stock.Stock, need units.Size, what, els
 	if best == (units.Size{}) {
 		got, what = "no sheet whose grain lies right", what+", grain along the height"
 	}
-	b.small = append(b.small, check.Violation{Path: path, Code: SheetSmall, Nature: check.Impossible, Got: got,
-		Want: "a sheet of at least " + n.BoundSize(need, units.Up) + " for " + what + else_})
+	b.tooSmall(path, "", got, "a sheet of at least "+n.BoundSize(need, units.Up)+" for "+what+else_)
 }
 
 // axis lays the boards on the wrap along one direction: the blank first, then

@@ -115,7 +115,7 @@ func (d Folded) filling(f *fitter) (Kind, bool) {
 		f.b.bad.Under(f.at(".kind.kind"), err)
 		return d, false
 	}
-	f.handed = &handed{kind, fields}
+	f.handed = &handed{kind: kind, fields: fields}
 	design, err := f.designed(with, paper)
 	if err != nil && (f.want.w == nil || f.want.h == nil) {
 		// Some take a place as a whole: the other side is what it is without one.

@@ -218,6 +218,7 @@ func (p *Plan) Panel(r boards.Role, outside bool) (units.Rect, bool) {
 	return p.panelArea(r, outside), true
 }
 
+//go:noinline
 func (p *Plan) panelArea(r boards.Role, outside bool) units.Rect {
 	b := &p.boards[p.index(r)]
 	area := b.rect

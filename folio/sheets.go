@@ -40,6 +40,8 @@ func lies(s *stock.Stock, grain stock.GrainRule, yield func(lie) bool) {
 
 // holds reports whether a piece of the given size comes out of one of the
 // sheets, and which is the smallest.
+//
+//go:noinline
 func holds(s *stock.Stock, size units.Size, grain stock.GrainRule) (best lie, ok bool) {
 	lies(s, grain, func(l lie) bool {
 		if size.FitsIn(l.size) && (!ok || l.size.Area().Compare(best.size.Area()) < 0) {

@@ -298,9 +298,9 @@ func (b *builder) footingOf(i int) *footing {
 // trial does something of which nothing stays in the plan.
 func (b *builder) trial(do func()) {
 	p := b.plan
-	pieces, workings, warnings, small := len(p.pieces), len(p.workings), len(p.warnings), len(b.small)
+	pieces, workings, warnings, small := len(p.pieces), len(p.workings), len(p.warnings), b.small
 	do()
-	b.small = b.small[:small]
+	b.small = small
 	p.pieces, p.workings, p.warnings = p.pieces[:pieces], p.workings[:workings], p.warnings[:warnings]
 }
 

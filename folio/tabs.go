@@ -33,7 +33,7 @@ func (f *Fitted) reach(r units.Rect) units.Rect {
 // tabbed reports whether it has tabs that may lie on other boards than its own.
 //
 //go:noinline
-func (f *Fitted) tabbed() bool {
+func tabbed(f *Fitted) bool {
 	tab, _ := f.design.Tabs()
 	return tab > 0
 }

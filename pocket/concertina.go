@@ -143,7 +143,7 @@ func (c Concertina) design(m *maker) (Design, error) {
 	} else {
 		m.guardOnPanel(&g)
 	}
-	m.d.pockets = n
+	m.d.pockets = int32(n)
 	if c.Spine > 0 && c.OnSpine && m.d.across > c.Spine {
 		m.Short("spine", check.TooSmall, m.n, c.Spine, m.r.Up(m.d.across), "for "+itoa(n)+" of them when full")
 	}
@@ -308,7 +308,8 @@ func (c Concertina) seen(p panels, all []seen) []seen {
 func (d Design) Tabs() (tab, folds units.Length) {
 	w := d.of()
 	if w.guarded && w.across > 0 {
-		tab, folds = w.tab, times(2*w.pockets+len(w.joints), w.paper.Caliper)+times(w.pockets-1, w.land)
+		n := int(w.pockets)
+		tab, folds = w.tab, times(2*n+len(w.joints), w.paper.Caliper)+times(n-1, w.land)
 	}
 	return tab, folds
 }
@@ -332,7 +333,7 @@ func (c Concertina) steps(d *design, o *order) {
 	chain := d.chains[0]
 	o.join(chain)
 	o.foldChain(chain, score.Upright, false)
-	leafPiece := len(d.pieces) - 1
+	leafPiece, leaves := len(d.pieces)-1, int(d.pockets)
 	size := d.pieces[leafPiece].blank.Size()
 	glue := glueOf(d.pieces[leafPiece].blank)
 	fold := glue[0].Size().W
@@ -344,7 +345,7 @@ func (c Concertina) steps(d *design, o *order) {
 		x := fold + (size.W - fold - content.Size.W).Half(units.Down)
 		y := (size.H - content.Size.H).Half(units.Down)
 		var fixes []work.Action
-		for i := range d.pockets {
+		for i := range leaves {
 			what := o.mounted(content, i)
 			what.Name = name
 			fixes = append(fixes, o.taped(what, o.on(leafPiece, i), at(x, y), content.Size))
@@ -358,7 +359,7 @@ func (c Concertina) steps(d *design, o *order) {
 	fix := work.Fix{What: o.one(first.piece, first.copy), At: at(0, 0), Areas: []units.Rect{left}, Size: left.Size()}
 	if len(chain) == 1 && !c.OnSpine {
 		fix.Areas = append(fix.Areas, right)
-		fix.Size.W = tab + times(d.pockets-1, land) + max(fold, tab) // as it lies
+		fix.Size.W = tab + times(leaves-1, land) + max(fold, tab) // as it lies
 		o.base(whole(fix))
 	} else {
 		end := work.Stick{What: o.one(last.piece, last.copy), Area: right, Side: score.Back, Standing: c.OnSpine}
@@ -376,7 +377,7 @@ func (c Concertina) steps(d *design, o *order) {
 		o.stickUnder(end, rubs[1])
 	}
 	o.dry("the guard", o.links(chain)...)
-	for i := d.pockets - 1; i >= 0; i-- {
+	for i := leaves - 1; i >= 0; i-- {
 		fold := o.panelAt(chain, tab+times(i, 2*fold+land), "fold "+itoa(i+1)+" of the guard"+o.apart())
 		o.fix(whole(work.Fix{What: o.one(leafPiece, i), On: fold, At: at(0, 0), Areas: glue, Size: size}))
 	}

@@ -41,13 +41,13 @@ type design struct {
 	joints       []Splice
 	chains       [][]link // of strips that are folded to and fro
 	places       []Spot   // the last one stands for all further pockets
-	pockets      int
 	stack        []sheet
 	half         units.Length // of a gusset: the width of a half panel
 	opens        units.Length // how far each pocket opens
 	land, tab    units.Length // of a guard
 	across       units.Length // what it takes across a spine that it stands on; 0: its thickness
-	carrier      int32        // 1 + the panel that carries a mat
+	pockets      int32
+	carrier      int16        // 1 + the panel that carries a mat
 	guarded      bool         // leaves on a guard
 	margin       units.Length // round a mat
 	matAt        units.Rect   // in the closed footprint

@@ -132,7 +132,7 @@ func (g GussetRun) design(m *maker) (Design, error) {
 	m.runLeaves(g.Notch, &run)
 	m.runStrips(g.OpenFoot, &run)
 	m.hasPlace(run.at, run.clear, run.most, run.opening, h.count)
-	m.d.pockets = n
+	m.d.pockets = int32(n)
 	m.fill(run.at, times(n, fullOf(h, run.fan)))
 	m.warnGrip(g.Notch.none(), h.or(h.content.Size.H, run.most.H), run.depth)
 	m.fitSpine(g.Spine)
@@ -359,10 +359,10 @@ func (g GussetRun) steps(d *design, o *order) {
 	o.dry("the tabs", append(strips, o.one(back, 0))...)
 	pitch, total := 2*d.half+g.Land, d.chainLength()
 	glued := glueOf(d.pieces[leaf].blank)
-	for i := range d.pockets {
+	for i := range int(d.pockets) {
 		from := tab + times(i, pitch)
 		areas, x, to, part := glued, from+d.half, from+d.half, "uppermost half panel of " // the second one of this pocket
-		if i == d.pockets-1 {
+		if i == int(d.pockets)-1 {
 			x, to, part = total-tab, total, "last tab of "
 			areas = []units.Rect{rect(0, 0, tab, size.H), rect(size.W-tab, 0, tab, size.H), rect(d.half, size.H-tab, size.W-2*d.half, tab)}
 		}

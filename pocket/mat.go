@@ -41,7 +41,7 @@ func (m *maker) checkMat(mat Mat) {
 // carry makes the panel that carries mats known, and lays the mat on it if
 // there is one.
 func (m *maker) carry(panel int, margin units.Length, mat Mat) {
-	m.d.carrier, m.d.margin = int32(panel)+1, margin
+	m.d.carrier, m.d.margin = int16(panel)+1, margin
 	if mat == (Mat{}) || m.Len() > 0 {
 		return
 	}

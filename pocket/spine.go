@@ -58,6 +58,6 @@ func (m *maker) fitSpine(spine units.Length) {
 		return
 	}
 	if full := greatest(m.d.stack, m.d.paper.Caliper, true); full > spine {
-		m.Short("spine", check.TooSmall, m.n, spine, m.r.Up(full), "for "+itoa(m.d.pockets)+" of them when full")
+		m.Short("spine", check.TooSmall, m.n, spine, m.r.Up(full), "for "+itoa(int(m.d.pockets))+" of them when full")
 	}
 }

@@ -94,7 +94,7 @@ func (d Design) WayIn(p Spot) units.Rect {
 func (d Design) Spots() iter.Seq2[int, Spot] {
 	w := d.of()
 	return func(yield func(int, Spot) bool) {
-		for i := range w.pockets {
+		for i := range int(w.pockets) {
 			p := w.places[0]
 			if i < len(w.places) {
 				p = w.places[i]
@@ -108,7 +108,7 @@ func (d Design) Spots() iter.Seq2[int, Spot] {
 }
 
 // Pockets returns how many places for contents there are.
-func (d Design) Pockets() int { return d.of().pockets }
+func (d Design) Pockets() int { return int(d.of().pockets) }
 
 // Accepts returns nil if the content goes into a place as it lies, one of it
 // on its own. The error is a *[check.Error] with the paths size.w, size.h and

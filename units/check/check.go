@@ -499,6 +499,16 @@ func (l *List) addUnder(prefix string, v Violation) {
 	l.Add(v)
 }
 
+// Has reports whether a violation that is kept has the code.
+func (l *List) Has(code Code) bool {
+	for i := range l.violations {
+		if l.violations[i].Code == code {
+			return true
+		}
+	}
+	return false
+}
+
 // Len returns the number of violations so far, those included that are only
 // counted.
 func (l *List) Len() int { return len(l.violations) + l.more }
