@@ -32,9 +32,10 @@ func (b *builder) hinges(z *sizing) {
 		}
 		if like >= 0 {
 			gap.planned, gap.least = p.gaps[like].planned, p.gaps[like].least
-			told |= told >> like & 1 << i
-			if own && told&(1<<like) != 0 {
-				_, _ = b.closesAt(z, j, i, fold, gap.planned.Length())
+			if told&(1<<like) != 0 {
+				if told |= 1 << i; own {
+					_, _ = b.closesAt(z, j, i, fold, gap.planned.Length())
+				}
 			}
 		} else {
 			gap.planned = b.gapWorking(z, j, i, fold)

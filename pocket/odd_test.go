@@ -253,7 +253,7 @@ func TestOddLeaves(t *testing.T) {
 	}
 	// 50.000001 and two margins of 3.3 mm are 56.600001, so the leaf is 57 wide, and
 	// 6.999999 are left for both.
-	d = design(t, pocket.Flap{Content: sized(50*mm+nm, 80*mm), Margin: 33 * mm / 10}, pocket.Paper{Caliper: mm / 4}, units.WholeMillimetres)
+	d = design(t, pocket.Flap{Content: sized(50*mm+nm, 804*mm/10), Margin: 33 * mm / 10}, pocket.Paper{Caliper: mm / 4}, units.WholeMillimetres)
 	told := 0
 	for w := range d.Warnings() {
 		if w.Code == pocket.MovedToRuler {
@@ -270,7 +270,7 @@ func TestOddLeaves(t *testing.T) {
 // A figure that is said to be too much is no less than it is, one that would do is no less
 // than what does, and the thinnest paper has a caliper above nothing.
 func TestTooMuchInInches(t *testing.T) {
-	fine, err := units.NewRuler(8128*nm, units.InchFraction) // 0.00032 in
+	fine, err := units.NewRuler(nm, units.InchFraction)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -280,7 +280,7 @@ func TestTooMuchInInches(t *testing.T) {
 		for _, at = range d.Spots() {
 			break
 		}
-		over := (1 + n*8128/7) * nm
+		over := (1 + n*1161) * nm
 		got := at.Capacity().Size.W + over
 		err := d.Accepts(sized(got, 50*mm))
 		if err == nil {
@@ -293,7 +293,7 @@ func TestTooMuchInInches(t *testing.T) {
 		if m := units.MustParse(much); m < over || m > over+units.Thou/10 {
 			t.Errorf("%d too much is told as %s", over, much)
 		}
-		if w := units.MustParse(would); w < at.Clear().W+over || w > at.Clear().W+over+8128*nm+units.Thou/10 {
+		if w := units.MustParse(would); w < at.Clear().W+over || w > at.Clear().W+over+units.Thou/10 {
 			t.Errorf("a clear width of %d and %d more: told %s", at.Clear().W, over, would)
 		}
 	}
