@@ -116,6 +116,8 @@ func sentences() []sentence {
 			"Score the face of the strip: 30 mm from the left edge for a valley fold."},
 		{do(work.ScoreAt{What: strip, Line: line(upright, 30, 0, 0), On: score.Back, Light: true}, work.ScoreAt{What: strip, Line: line(upright, 50, 0, 0), On: score.Back, Light: true}),
 			"Score the back of the strip: 30 mm and 50 mm from the edge at the right for valley folds, as seen from the face. Paper this light also folds along a line that is only marked, with a bone folder and with the grain."},
+		{do(work.ScoreAt{What: strip, Line: line(upright, 30, 0, 0), Light: true}, work.ScoreAt{What: strip, Line: line(upright, 50, 0, 0), On: score.Back, Light: true}),
+			"Score the face of the strip: 30 mm from the left edge for a valley fold. Paper this light also folds along a line that is only marked, with a bone folder and with the grain. Score the back of the strip: 50 mm from the edge at the right for a valley fold, as seen from the face."},
 		{do(work.ScoreAt{What: strip, Line: line(level, 30, 0, 0)}, work.ScoreAt{What: strip, Line: line(upright, 50, 0, 0)}, work.ScoreAt{What: strip, Line: line(level, 60, 0, 0)}),
 			"Score the face of the strip: 50 mm from the left edge for a valley fold; 30 mm and 60 mm from the head edge for mountain folds."},
 		{do(work.ScoreAt{What: strip, Line: line(level, 30, 5, 45)}, work.ScoreAt{What: strip, Line: line(level, 60, 0, 0)}),

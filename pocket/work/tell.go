@@ -220,7 +220,8 @@ func (s ScoreAt) append(w *writer) {
 		w.say(", as seen from the face")
 	}
 	w.say(".")
-	if s.Light {
+	told := slices.ContainsFunc(w.all[:w.at], func(a Action) bool { before, ok := a.(ScoreAt); return ok && before.Light })
+	if s.Light && !told {
 		w.say(" Paper this light also folds along a line that is only marked, with a bone folder and with the grain.")
 	}
 }
