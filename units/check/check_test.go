@@ -499,3 +499,23 @@ func TestAFullListCountsLengths(t *testing.T) {
 		}
 	}
 }
+
+// A list knows the codes of what it keeps, and not of what it only counts.
+func TestHas(t *testing.T) {
+	var l check.List
+	if l.Has(check.Conflict) {
+		t.Error("an empty list has a conflict")
+	}
+	l.Malformed("a", check.Unknown, "", "")
+	l.Impossible("b", check.Conflict, "", "")
+	if !l.Has(check.Unknown) || !l.Has(check.Conflict) || l.Has(check.TooMany) {
+		t.Error("it has an unknown and a conflict, and not too many")
+	}
+	for range check.MaxViolations {
+		l.Malformed("c", check.Unknown, "", "")
+	}
+	l.Malformed("d", check.TooMany, "", "")
+	if l.Has(check.TooMany) {
+		t.Error("what is only counted is kept")
+	}
+}
