@@ -56,7 +56,7 @@ func (b *builder) quarter() {
 	if !ok {
 		return
 	}
-	if on := r.Down(ends); on >= s.Margin.Tolerated && (ends < s.Margin.Least || on >= s.Margin.Least) && ends < b.margin.Ideal {
+	if on := r.Down(ends); on >= s.Margin.Tolerated && (ends < s.Margin.Least || on >= s.Margin.Least) {
 		ends = on
 	}
 	// A margin that no graduation keeps within its bounds is as the sheet leaves it,
@@ -66,7 +66,7 @@ func (b *builder) quarter() {
 		atEnd = b.exact()
 	}
 	w.w = b.endAxis(ends)
-	w.h = b.axis("wrap height", "head margin", "tail margin", "open height", b.openHeight(), quarterSheet(b.openHeight(), along))
+	w.h = b.axis("wrap height", "head margin", "tail margin", "open height", b.openHeight(), b.openHeight()+along)
 	paper := units.Longest // the width of the narrower of the papers at the ends
 	for i := range parts {
 		pt := &parts[i]
@@ -85,17 +85,16 @@ func (b *builder) quarter() {
 		}
 	}
 	b.mitres(paper)
-	strips, alike := 0, true
-	for strips < len(parts) && parts[strips].strip {
-		alike = alike && parts[strips].rounded.Length() == parts[0].rounded.Length()
-		strips++
+	alike := true // the strips, which come first
+	for i := range parts {
+		alike = alike && (!parts[i].strip || parts[i].rounded.Length() == parts[0].rounded.Length())
 	}
 	for i := range parts {
 		name := "spine strip"
-		if i < strips && !alike {
+		if !alike { // a side paper has another
 			name = ordinal(i) + " " + name
 		}
-		b.cutPart(&parts[i], name, alike && i > 0 && i < strips)
+		b.cutPart(&parts[i], name, alike && i > 0 && parts[i].strip)
 	}
 	b.tellLaps()
 }
@@ -218,7 +217,7 @@ func (b *builder) tooFar(most units.Length, board boards.Role) {
 func (b *builder) quarterMargins(parts []part) (along, ends units.Length, ok bool) {
 	s := b.spec
 	openH := b.openHeight()
-	along, ends = units.Longest, b.margin.Ideal
+	along, ends = 3*units.Longest, b.margin.Ideal // any, where no stock has sheets
 	for i := range parts {
 		pt := &parts[i]
 		stock, path, what := &s.Covering, "covering.sheets", "a side paper"
@@ -294,15 +293,6 @@ func (b *builder) cutPart(pt *part, name string, again bool) {
 		out.piece = b.piece(&piece)
 	}
 	w.parts = append(w.parts, out)
-}
-
-// quarterSheet is the side of an imagined sheet that leaves just the margins
-// that the real ones allow, or 0 where any size can be had.
-func quarterSheet(open, margins units.Length) units.Length {
-	if margins == units.Longest {
-		return 0
-	}
-	return open + margins
 }
 
 // endAxis is the whole covering across, with equal margins at both ends.

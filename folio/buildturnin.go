@@ -31,7 +31,7 @@ func (b *builder) axis(label, nearLabel, farLabel, openLabel string, open, sheet
 	s := b.spec
 	r := s.Rulers.Wrap
 	total, limit := marginTotal(b.margin, open, sheet, r)
-	a := Extent{open: open, sheet: sheet, limit: limit}
+	a := Extent{open: open, limit: limit}
 	if limit == rule.LimitSheet {
 		a.blank = b.exactly(label, units.T("sheet", sheet))
 	} else {
@@ -129,7 +129,7 @@ func (b *builder) warnLap(l lap) {
 // meet inside.
 func (b *builder) checkTurnIns(laps ...lap) {
 	s, n, r := b.spec, b.notation(), b.spec.Rulers.Wrap
-	var least, turned units.Length // of the ideal margin, and what it turns in
+	var least units.Length // of the ideal margin
 	most := units.Longest
 	for _, l := range laps {
 		edge, in := s.Board.Caliper+l.caliper, l.turned()
@@ -137,9 +137,7 @@ func (b *builder) checkTurnIns(laps ...lap) {
 		case in <= edge && l.axis.limit == rule.LimitSheet:
 			b.bad.Impossible("covering.sheets", TurnInNarrow, "a sheet that leaves "+n.Bound(in, units.Down)+" to turn in", "a larger sheet: more than "+n.Bound(edge, units.Up)+" goes round the board's edge")
 		case in <= edge:
-			if enough := edge + units.Shortest + l.more.Half(units.Up); enough > least {
-				least, turned = enough, in
-			}
+			least = max(least, edge+units.Shortest+l.more.Half(units.Up))
 		case l.axis.near.Length()+l.axis.far.Length()-2*edge >= l.open:
 			// What does not come out on the ruler is at the far side.
 			slack := r.Up(l.open) - l.open
@@ -147,7 +145,7 @@ func (b *builder) checkTurnIns(laps ...lap) {
 		}
 	}
 	if least > 0 {
-		b.bad.Short("margin.ideal", TurnInNarrow, n, turned, least, "to go round the board's edge")
+		b.bad.Short("margin.ideal", TurnInNarrow, n, s.Margin.Ideal, least, "to go round the board's edge")
 	}
 	switch {
 	case most == units.Longest:

@@ -71,6 +71,10 @@ func flapped(s *folio.Spec) {
 func edges() []edge {
 	return []edge{
 		// What is turned in goes round the board's edge and the covering on it: t + c.
+		// Boards that may lie 2 mm off at either gap take half of that.
+		{"nothing to turn in of a row as wide as expected", "margin.ideal", folio.TurnInNarrow, 4200*units.Micrometre + nm, 4200 * units.Micrometre, func(s *folio.Spec, v units.Length) {
+			s.Margin, s.Rulers.Wrap, s.Placing = rule.Margin{Ideal: v}, everyNanometre, 2*mm
+		}},
 		{"nothing to turn in", "margin.ideal", folio.TurnInNarrow, 2200*units.Micrometre + nm, 2200 * units.Micrometre, func(s *folio.Spec, v units.Length) {
 			s.Margin, s.Rulers.Wrap = rule.Margin{Ideal: v}, everyNanometre
 		}},
@@ -83,14 +87,41 @@ func edges() []edge {
 		{"turn-ins meet", "margin.ideal", folio.TurnInsMeet, 87200*units.Micrometre - nm, 87200 * units.Micrometre, func(s *folio.Spec, v units.Length) {
 			s.Margin.Ideal, s.Rulers.Board, s.Rulers.Wrap = v, everyNanometre, everyNanometre
 		}},
+		// Of 174.4 mm at head and tail together, 87 of them at the head, 4.4 go round edges.
+		{"turn-ins of unequal margins meet", "margin.ideal", folio.TurnInsMeet, 344400*units.Micrometre - nm, 344400 * units.Micrometre, func(s *folio.Spec, v units.Length) {
+			s.Margin.Ideal = 95 * mm
+			s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: 327 * mm, H: v}, Grain: stock.GrainAlongHeight}}
+		}},
 		// Legs of 2m − r, two of them on an edge of 170 mm + 2m: m is at most 85 mm + r,
 		// and r is 3 mm times the root of 2, 4.24264068... mm.
 		{"mitres meet", "margin.ideal", folio.MitresMeet, 89242641, 89242642, func(s *folio.Spec, v units.Length) {
 			s.Margin.Ideal, s.Rulers.Wrap, s.Mitre.Distance = v, everyNanometre, 3*mm
 		}},
+		// At head and tail legs meet in the middle of a wrap 277 mm wide and its margins, also
+		// where a sheet leaves at the sides just what does not meet: m is at most 138.5 mm + r.
+		{"mitres meet at head and tail", "margin.ideal", folio.MitresMeet, 142742641, 142742642, func(s *folio.Spec, v units.Length) {
+			s.Margin.Ideal, s.Rulers.Wrap, s.Mitre.Distance = v, everyNanometre, 3*mm
+			s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: 277*mm + 2*89242641*nm, H: 900 * mm}, Grain: stock.GrainAlongHeight}}
+		}},
+		// Strips that reach 110 mm leave side papers 10 mm of the covers, and the lap of 3.
+		{"mitres leave the side papers", "margin.ideal", folio.MitresMeet, 17242641, 17242642, func(s *folio.Spec, v units.Length) {
+			s.Margin.Ideal, s.Rulers.Wrap, s.Mitre.Distance = v, everyNanometre, 3*mm
+			s.Quarter = rule.Quarter{Rule: rule.QuarterAlways, Reach: 110 * mm, Lap: 3 * mm}
+		}},
 		// 2.2 mm over the root of 2 is 1.55563491... mm.
 		{"bare corner", "mitre.distance", folio.MitreClose, 1555635, 1555634, func(s *folio.Spec, v units.Length) {
 			s.Mitre.Distance, s.Rulers.Wrap = v, everyNanometre
+		}},
+		// Margins of 7 and 6.4 mm at the sides, 8 and 8.6 at head and tail: legs of 14.4 mm less
+		// the reach at the head right are the first of which no millimetre is left.
+		{"nothing to mitre at one corner", "mitre.distance", check.TooLarge, 9192388, 9192389, func(s *folio.Spec, v units.Length) {
+			s.Margin.Tolerated, s.Mitre.Distance = 6300*units.Micrometre, v
+			s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: 290400 * units.Micrometre, H: 186600 * units.Micrometre}, Grain: stock.GrainAlongHeight}}
+		}},
+		// Margins of 8 and 8.6 mm at the sides, 7 and 6.4 at head and tail: at the tail left.
+		{"nothing to mitre at the tail left", "mitre.distance", check.TooLarge, 9192388, 9192389, func(s *folio.Spec, v units.Length) {
+			s.Margin.Tolerated, s.Mitre.Distance = 6300*units.Micrometre, v
+			s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: 293600 * units.Micrometre, H: 183400 * units.Micrometre}, Grain: stock.GrainAlongHeight}}
 		}},
 		// A ruler that puts the cut further out is nothing to rely on.
 		{"bare corner on whole millimetres", "mitre.distance", folio.MitreClose, 1555635, 1555634, func(s *folio.Spec, v units.Length) { s.Mitre.Distance = v }},
@@ -125,6 +156,10 @@ func edges() []edge {
 		{"narrow margin at head and tail", "margin.least", folio.WarnMargin, 196 * mm, 196*mm - nm, func(s *folio.Spec, v units.Length) { s.Covering.Sheets = sheetOf(900*mm, v) }},
 		{"quarter style needed", "covering.sheets", folio.WarnQuarter, 289 * mm, 289*mm - nm, func(s *folio.Spec, v units.Length) {
 			s.Covering.Sheets, s.Quarter.Rule = sheetOf(v, 200*mm), rule.QuarterWhenNeeded
+		}},
+		// A length, 0.01 mm, of a cover of 120 must be left.
+		{"strip that leaves no side paper", "quarter.reach", folio.TooWide, 119990 * units.Micrometre, 119990*units.Micrometre + nm, func(s *folio.Spec, v units.Length) {
+			s.Quarter = rule.Quarter{Rule: rule.QuarterAlways, Reach: v}
 		}},
 		// Round the edges of two boards with their coverings, 2 x 2.2 mm.
 		{"liner round outsides", "lining.rule", folio.WarnStrained, 4400 * units.Micrometre, 4400*units.Micrometre - nm, func(s *folio.Spec, v units.Length) {
@@ -452,16 +487,18 @@ func fittingEdges() []edge {
 
 // edgeLimits are what would do where it is not the edge itself, and why.
 var edgeLimits = map[string]units.Length{
-	"nothing to turn in":                2210 * units.Micrometre, // what is turned in is a length: 0.01 mm at least
-	"liner short of the turn-in":        22799998,                // half a step of the ruler is kept, rounded up
-	"set back":                          122990 * units.Micrometre,
-	"does not close":                    33 * mm, // 25 + 26.800001 + the ease of 1 − 20.8, on the ruler
-	"too wide with a clearance":         99 * mm, // of the mat, on the ruler
-	"edge shows in the window":          5 * mm,  // the next less on the ruler
-	"picture too low for an opening":    7 * mm,
-	"picture too narrow for an opening": 7 * mm,
-	"too wide by another's height":      37 * mm,
-	"foam too thin":                     2*mm + nm, // of the foam: as thick as the picture
+	"nothing to turn in":                              2210 * units.Micrometre, // what is turned in is a length: 0.01 mm at least
+	"nothing to turn in of a row as wide as expected": 4210 * units.Micrometre, // likewise
+	"liner short of the turn-in":                      22799998,                // half a step of the ruler is kept, rounded up
+	"turn-ins of unequal margins meet":                87 * mm,                 // of the ideal margin, on the ruler
+	"set back":                                        122990 * units.Micrometre,
+	"does not close":                                  33 * mm, // 25 + 26.800001 + the ease of 1 − 20.8, on the ruler
+	"too wide with a clearance":                       99 * mm, // of the mat, on the ruler
+	"edge shows in the window":                        5 * mm,  // the next less on the ruler
+	"picture too low for an opening":                  7 * mm,
+	"picture too narrow for an opening":               7 * mm,
+	"too wide by another's height":                    37 * mm,
+	"foam too thin":                                   2*mm + nm, // of the foam: as thick as the picture
 }
 
 // edgeWarned is what was got and what is wanted, of what is warned about.
@@ -488,7 +525,7 @@ var edgeWarned = map[string][2]units.Length{
 
 // beside are those at which a little less change is refused for another reason.
 var beside = map[string]bool{
-	"width of a cover": true, "nothing to turn in": true, "sheet that leaves nothing to turn in": true, "mitres meet": true, "no liner": true, "one crease never closes": true, "angle": true, "set back": true,
+	"width of a cover": true, "nothing to turn in": true, "nothing to turn in of a row as wide as expected": true, "sheet that leaves nothing to turn in": true, "mitres meet": true, "no liner": true, "one crease never closes": true, "angle": true, "set back": true, "strip that leaves no side paper": true, "mitres meet at head and tail": true,
 	"magnets larger than their share": true, "boards of a row": true, "shares": true, "fewer shares than none": true,
 	"picture too low for an opening": true, "picture too narrow for an opening": true,
 }
@@ -514,6 +551,27 @@ func sharedEdges() []edgetest.Edge {
 // what would do is the greatest or the least that does; and it is said in words
 // that were read before they were kept.
 func TestEdges(t *testing.T) { edgetest.Run(t, sharedEdges()) }
+
+// natureOf is the nature of what a code is said of in this package: too much or too little is
+// made by what goes with it, like all that only a folio says.
+func natureOf(c check.Code) check.Nature {
+	switch c {
+	case check.NotPositive, check.Negative, check.OutOfRange, check.Unknown, check.Missing, check.Conflict, check.TooMany:
+		return check.Malformed
+	}
+	return check.Impossible
+}
+
+// What cannot be made is told from what cannot be written.
+func TestNatureOfEdges(t *testing.T) {
+	for _, e := range append(edges(), fittingEdges()...) {
+		s := plainCase()
+		e.set(&s, e.wrong)
+		if v, ok := refusal(s, e.path, e.code); ok && v.Nature != natureOf(e.code) {
+			t.Errorf("%s: %v is %v", e.name, v, v.Nature)
+		}
+	}
+}
 
 // What no length decides is held elsewhere: TestRelationsRefused, TestNeverShuts,
 // TestEdgesOfMeasured.

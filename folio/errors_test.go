@@ -155,8 +155,8 @@ func TestRefused(t *testing.T) {
 			v, ok := bad.Find(c.path, c.code)
 			if !ok {
 				t.Errorf("%s: want %s at %s, got: %v", name, c.code, c.path, err)
-			} else if v.Got == "" || v.Want == "" {
-				t.Errorf("%s: the violation does not say what was got and what would do: %v", name, v)
+			} else if v.Got == "" || v.Want == "" || v.Nature != natureOf(v.Code) {
+				t.Errorf("%s: the violation does not say what was got and what would do, or is no %v one: %v", name, natureOf(v.Code), v)
 			}
 			var others []string
 			for o := range bad.All() {
@@ -167,6 +167,47 @@ func TestRefused(t *testing.T) {
 			if got := strings.Join(others, " "); got != also[name] || bad.Len() != len(others)+max(1, twice[name]) {
 				t.Errorf("%s: besides %q is refused, want %q: %v", name, got, also[name], err)
 			}
+		}
+	}
+}
+
+// Where materials or the row itself are wrong nothing is said that rests on them, as that no
+// sheet takes the wrap.
+func TestNothingRestsOnWhatIsWrong(t *testing.T) {
+	card := stock.Stock{Name: "card", Caliper: units.Millimetre}
+	other := stock.Stock{Name: "card", Caliper: 2 * units.Millimetre}
+	for path, change := range map[string]func(*folio.Spec){
+		"board.caliper":                func(s *folio.Spec) { s.Board.Caliper = -1 },
+		"liner.name":                   func(s *folio.Spec) { s.Board, s.Liner = card, other },
+		"spinecovering.name":           func(s *folio.Spec) { s.Board, s.SpineCovering = card, other },
+		"stocks":                       func(s *folio.Spec) { s.Stocks = make([]stock.Stock, folio.MaxStocks+1) },
+		"stocks[0].name":               func(s *folio.Spec) { s.Stocks = []stock.Stock{{Caliper: units.Millimetre}} },
+		"stocks[0].caliper":            func(s *folio.Spec) { s.Stocks = []stock.Stock{{Name: "card", Caliper: -1}} },
+		"stocks[1].name":               func(s *folio.Spec) { s.Stocks = []stock.Stock{card, other} },
+		"stocks[0].name, of the board": func(s *folio.Spec) { s.Board, s.Stocks = card, []stock.Stock{other} },
+		"rulers.wrap":                  func(s *folio.Spec) { s.Rulers.Wrap = -3 },
+		"hinge.angle":                  func(s *folio.Spec) { s.Hinge.Angle = -1 },
+		"margin.least":                 func(s *folio.Spec) { s.Margin.Least = -1 },
+		"mitre.rule":                   func(s *folio.Spec) { s.Mitre.Rule = 77 },
+		"quarter.rule":                 func(s *folio.Spec) { s.Quarter.Rule = 77 },
+		"lining.rule":                  func(s *folio.Spec) { s.Lining.Rule = 77 },
+		"closing.ease":                 func(s *folio.Spec) { s.Closing.Ease = -2 },
+		"magnets.pairs":                func(s *folio.Spec) { s.Magnets.Pairs = -1 },
+		"groove":                       func(s *folio.Spec) { s.Groove = 9 },
+		"cover.w":                      func(s *folio.Spec) { s.Cover.W = -1 },
+		"block.setback": func(s *folio.Spec) {
+			s.Cover, s.Block = units.Size{}, boards.Block{Page: units.Size{W: units.Inch, H: units.Inch}, Setback: 2 * units.Inch}
+		},
+		"spine.contents": func(s *folio.Spec) {
+			s.Board.Caliper, s.Spine = units.Millimetre/5, rule.Spine{Contents: units.Millimetre / 20, Rule: rule.SpineBlockAndBoardsLess}
+		},
+	} {
+		s := good()
+		s.Covering.Sheets, s.Liner.Sheets = sheetOf(units.Inch, units.Inch), sheetOf(units.Inch, units.Inch)
+		change(&s)
+		want, _, _ := strings.Cut(path, ",")
+		if err := builds(s); !refusedWith(err, want, "") || refusedWith(err, "covering.sheets", "") || refusedWith(err, "liner.sheets", "") {
+			t.Errorf("%s: want it refused, and not the sheets: %v", path, err)
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package folio_test
 
 import (
+	"errors"
 	"fmt"
 	"math/rand/v2"
 	"slices"
@@ -175,5 +176,48 @@ func TestInsetThatLaps(t *testing.T) {
 	}
 	if least != units.Shortest || offered == 0 || not == 0 {
 		t.Errorf("%d times an inset is offered, the least of %v; %d times none", offered, least, not)
+	}
+}
+
+// Which sheet the liner takes is told once it laps the turn-ins, of which one that no sheet takes
+// is as far from the boards' edges as it would be.
+func TestLinerOfNoSheetBaresTurnIns(t *testing.T) {
+	for inset, code := range map[units.Length]check.Code{22*mm + mm/2: folio.SheetSmall, 23 * mm: folio.LapNone} {
+		s := plainCase()
+		s.Lining, s.Liner.Sheets = rule.Lining{Rule: rule.LiningOnePiece, Inset: inset}, sheetOf(100*mm, 100*mm)
+		var bad *check.Error
+		if errors.As(builds(s), &bad); bad.Len() != 1 || !refusedWith(bad, map[check.Code]string{folio.SheetSmall: "liner.sheets", folio.LapNone: "lining.inset"}[code], code) {
+			t.Errorf("%v inside: %v", inset, bad)
+		}
+	}
+}
+
+// Of two turn-ins that a liner bares the one is told that it bares more of: those at head and
+// tail, where cloth of 1 mm takes 0.8 more at the edge than the paper of 0.2 at the sides.
+func TestTheBarerTurnInIsTold(t *testing.T) {
+	s := plainCase()
+	s.Quarter, s.SpineCovering = rule.Quarter{Rule: rule.QuarterAlways}, stock.Stock{Name: "cloth", Caliper: mm}
+	s.Lining.Inset = 24 * mm
+	v, ok := refusal(s, "lining.inset", folio.LapNone)
+	if !ok || v.Got != "24 mm as rounded, with a turn-in that ends 22 mm from the edge" {
+		t.Errorf("%v", builds(s))
+	}
+	// Turned: a sheet leaves 14 mm at the sides, and 25 are at head and tail.
+	s = plainCase()
+	s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: 305 * mm, H: 900 * mm}, Grain: stock.GrainAlongHeight}}
+	s.Lining.Inset = 24 * mm
+	if v, ok = refusal(s, "lining.inset", folio.LapNone); !ok || v.Got != "24 mm as rounded, with a turn-in that ends 11.8 mm from the edge" {
+		t.Errorf("%v", builds(s))
+	}
+}
+
+// Where the ruler has no margin so narrow that the turn-ins of a low cover do not meet, a larger
+// cover is asked for.
+func TestTurnInsOfALowCover(t *testing.T) {
+	s := plainCase()
+	s.Cover.H, s.Lining.Inset = 4*mm, mm
+	s.Rulers.Wrap, _ = units.NewRuler(5*mm, units.MetricDecimal)
+	if v, ok := refusal(s, "cover", folio.TurnInsMeet); !ok || v.Bound != check.NoBound {
+		t.Errorf("%v", builds(s))
 	}
 }

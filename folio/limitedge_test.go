@@ -44,7 +44,8 @@ func unruledCase(n int) folio.Spec {
 // looseLimits says how far beyond what would do is wrong again, where that is more
 // than a nanometre, and why.
 var looseLimits = map[string]units.Length{
-	"nothing to turn in":                units.Shortest,             // what is turned in is a length
+	"nothing to turn in":                              units.Shortest, // what is turned in is a length
+	"nothing to turn in of a row as wide as expected": units.Shortest, // likewise
 	"set back":                          units.Shortest,             // and so is a board's width
 	"width of a cover":                  units.Shortest,             // above nothing it is said otherwise
 	"liner short of the turn-in":        2 * nm,                     // half of a step, and a nanometre that is lapped

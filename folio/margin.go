@@ -11,7 +11,6 @@ import (
 type Extent struct {
 	blank, near, far *units.Working
 	open             units.Length
-	sheet            units.Length // side of the sheet, 0 when any can be had
 	limit            rule.Limit
 }
 

@@ -185,3 +185,21 @@ func TestMitreTooFar(t *testing.T) {
 		}
 	}
 }
+
+// No cut goes beyond the middle of its edge, also where the margin at the left is put up to
+// the ruler: of 181.3 mm at the sides 91 are at the left, as half would be more than the usual
+// least and 90 less. With half the height, 85.7 mm, and 5 of reach, it may be 90.7.
+func TestMitresMeetAtTheWiderMargin(t *testing.T) {
+	s := plainCase()
+	s.Cover.H, s.Rulers.Board, s.Mitre.Distance = 171400*units.Micrometre, everyNanometre, 3*mm
+	s.Margin = rule.Margin{Ideal: 95 * mm, Least: 90300 * units.Micrometre, Tolerated: 6 * mm}
+	for _, c := range []struct {
+		both units.Length
+		meet bool
+	}{{181300*units.Micrometre - nm, false}, {181300 * units.Micrometre, true}} {
+		s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: 277*mm + c.both, H: 221400 * units.Micrometre}, Grain: stock.GrainAlongHeight}}
+		if _, refused := refusal(s, "margin.ideal", folio.MitresMeet); refused != c.meet || !c.meet && builds(s) != nil {
+			t.Errorf("%v at the sides: %v", c.both, builds(s))
+		}
+	}
+}

@@ -2,6 +2,7 @@ package folio_test
 
 import (
 	"cmp"
+	"errors"
 	"slices"
 	"strings"
 	"testing"
@@ -316,6 +317,26 @@ func TestReachOnANarrowBoard(t *testing.T) {
 	if v, ok = refusal(s, "quarter.reach", folio.TooWide); ok {
 		t.Errorf("with what would do: %v", v)
 	}
+	// Of a flap two lengths wide one may be covered.
+	s.FlapWidth, s.Rulers.Board, s.Rulers.Wrap = 2*units.Shortest, everyNanometre, everyNanometre
+	s.Quarter.Reach = mm
+	if v, ok = refusal(s, "quarter.reach", folio.TooWide); !ok || v.Limit != units.Shortest {
+		t.Errorf("%v", builds(s))
+	}
+}
+
+// Of a case whose strips leave no side paper nothing is said that rests on margins which no
+// sheet would leave: mitres meet from 89 mm on, and the sheets leave 20.
+func TestNoMarginsWithoutSidePapers(t *testing.T) {
+	s := plainCase()
+	s.Margin.Ideal, s.Covering.Sheets = 95*mm, sheetOf(115*mm, 210*mm)
+	s.Quarter = rule.Quarter{Rule: rule.QuarterAlways, Reach: 30 * mm}
+	mustBuild(t, s)
+	s.Quarter.Reach = 121 * mm
+	var bad *check.Error
+	if _, err := folio.Build(s); !errors.As(err, &bad) || bad.Len() != 1 || !refusedWith(err, "quarter.reach", folio.TooWide) {
+		t.Errorf("want the reach refused and nothing else: %v", err)
+	}
 }
 
 // What the sheets leave at the ends is put down to a graduation where that keeps the margin that
@@ -331,10 +352,11 @@ func TestMarginsAtTheEndsOnTheRuler(t *testing.T) {
 		}
 	}
 	tenth := mm / 10
-	for _, c := range []struct{ tolerated, leaves, margin units.Length }{
-		{60, 60, 60}, {60, 65, 60}, {60, 135, 130}, {60, 129, 120}, {60, 130, 130}, {61, 65, 65}, {61, 71, 70}, {60, 249, 240},
+	for _, c := range []struct{ tolerated, least, leaves, margin units.Length }{
+		{60, 130, 60, 60}, {60, 130, 65, 60}, {60, 130, 135, 130}, {60, 130, 129, 120}, {60, 130, 130, 130}, {61, 130, 65, 65}, {61, 130, 71, 70}, {60, 130, 249, 240},
+		{60, 135, 134, 130}, {60, 135, 135, 135}, {60, 135, 139, 139}, {60, 130, 251, 250},
 	} {
-		s.Margin.Tolerated = c.tolerated * tenth
+		s.Margin.Tolerated, s.Margin.Least = c.tolerated*tenth, c.least*tenth
 		s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: wide - 25*mm + c.leaves*tenth, H: 300 * mm}, Grain: stock.GrainAlongHeight}}
 		if across := mustPlan(s).Wrap().Across(); across.Near().Length() != c.margin*tenth || across.Far().Length() != c.margin*tenth {
 			t.Errorf("%v of which %v are tolerated: margins of %v", c.leaves*tenth, s.Margin.Tolerated, across.Near())

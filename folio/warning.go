@@ -46,13 +46,9 @@ func (p *Plan) warned(yield func(check.Warning) bool) {
 // naming begins a warning about a fitting with the fitting's name, as its user called it,
 // where it does not say it: many are read without their paths.
 func (p *Plan) naming(w check.Warning) check.Warning {
-	at, ok := strings.CutPrefix(w.Path, "fittings[")
-	if !ok {
-		return w
-	}
-	at, _, _ = strings.Cut(at, "]")
+	at, _, _ := strings.Cut(strings.TrimPrefix(w.Path, "fittings["), "]")
 	n, err := strconv.Atoi(at)
-	if err != nil || n >= len(p.fitted) {
+	if err != nil { // a path of the case
 		return w
 	}
 	if name := p.fitted[n].Label(); !says(w.Text, name) {
