@@ -161,6 +161,8 @@ type parser struct {
 
 // fail keeps the first thing that is wrong. The input is copied, so that a text
 // read from bytes need not be kept for an error that does not come.
+//
+//go:noinline
 func (p *parser) fail(at int, code ParseCode, problem string) {
 	if p.err == nil {
 		p.err = &ParseError{Input: strings.Clone(p.in), Offset: at, Code: code, Problem: problem}
