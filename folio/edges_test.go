@@ -365,6 +365,27 @@ func fittingEdges() []edge {
 		{"tabs over a hinge", "fittings[0].kind.kind.tab", folio.WarnTabs, 11 * mm, 11*mm + nm, func(s *folio.Spec, v units.Length) { put(guard(v))(s) }},
 		{"tabs over a fitting", "fittings[1].kind.kind.tab", folio.Overlaps, 22 * mm, 22*mm + nm, func(s *folio.Spec, v units.Length) { put(atHinge, guard(v))(s) }},
 		{"over tabs", "fittings[1].place", folio.Overlaps, 22 * mm, 22*mm + nm, func(s *folio.Spec, v units.Length) { put(guard(v), atHinge)(s) }},
+		// A hinge of 2.3 mm leaves 0.2 mm beside board and liner. Left of the folds are 11 mm, of
+		// which the last 2.1 mm stand behind the cover.
+		{"tabs in a narrow hinge", "fittings[0].kind.kind.tab", folio.GapNarrow, 8900 * units.Micrometre, 8900*units.Micrometre + nm, func(s *folio.Spec, v units.Length) {
+			s.Hinge.Width, s.Rulers.Gap = 2300*units.Micrometre, everyNanometre
+			put(guard(v))(s)
+		}},
+		// Board, liner, card and its tape.
+		{"a hinge for tabs", "fittings[0].kind.kind.tab", folio.GapNarrow, 2450 * units.Micrometre, 2450*units.Micrometre - nm, func(s *folio.Spec, v units.Length) {
+			s.Hinge.Width, s.Rulers.Gap = v, everyNanometre
+			put(guard(10 * mm))(s)
+		}},
+		// The left tab lies on the last 46 mm of its cover, which come to lie over a badge that is
+		// 39 mm from its hinge, beside the right tab: of the 19.7 mm they take 0.35 mm.
+		{"little ease over a tab", "spine.width", folio.WarnEase, 19350 * units.Micrometre, 19350*units.Micrometre + nm, func(s *folio.Spec, v units.Length) {
+			log := guard(mm)
+			log.Place.Offset.X, log.Kind = 5*mm, folio.Folded{Kind: pocket.Concertina{Leaf: units.Size{W: 20 * mm, H: 90 * mm}, Leaves: 2, Tab: 60 * mm, OnSpine: true}}
+			stood(s, v)
+			s.Fittings[0].Kind = folio.Ornament{Size: units.Size{W: 5 * mm, H: 30 * mm}, Thickness: v}
+			s.Fittings[0].Place = place.Place{Across: place.Left, Offset: units.Point{X: 36 * mm}}
+			put(log)(s)
+		}},
 		{"tabs off the cover", "fittings[0].kind.kind.tab", folio.OffPanel, 134 * mm, 134*mm + nm, func(s *folio.Spec, v units.Length) { put(guard(v))(s) }},
 		// As wide as what it stands on.
 		{"wider than what it stands on", "fittings[1].kind.size.w", folio.TooWide, 60 * mm, 60*mm + nm, func(s *folio.Spec, v units.Length) {
@@ -498,7 +519,8 @@ var edgeLimits = map[string]units.Length{
 	"picture too low for an opening":                  7 * mm,
 	"picture too narrow for an opening":               7 * mm,
 	"too wide by another's height":                    37 * mm,
-	"foam too thin":                                   2*mm + nm, // of the foam: as thick as the picture
+	"a hinge for tabs":                                8900 * units.Micrometre, // of the tabs
+	"foam too thin":                                   2*mm + nm,               // of the foam: as thick as the picture
 }
 
 // edgeWarned is what was got and what is wanted, of what is warned about.
@@ -521,6 +543,7 @@ var edgeWarned = map[string][2]units.Length{
 	"over the picture":                {},
 	"no grip":                         {0, 6 * mm},
 	"tabs over a hinge":               {11*mm + nm, 11 * mm},
+	"little ease over a tab":          {mm - nm, mm},
 }
 
 // beside are those at which a little less change is refused for another reason.

@@ -344,6 +344,15 @@ func (d Folded) layers(f *fitter, design pocket.Design, heights []pocket.Height)
 	for h := range design.Filling() {
 		f.layers = append(f.layers, Layer{name: "contents", rect: h.Rect(), height: h.Height(), held: true})
 	}
+	// The tabs of a guard on a spine lie beside its leaves, which stand up from between them.
+	if tab, folds := design.Tabs(); tab > 0 {
+		size, height := f.footprint, f.stock.Caliper+f.film()
+		for _, x := range [...][2]units.Length{{-tab, 0}, {size.W, folds + tab}} {
+			if x[0] < x[1] {
+				f.layers = append(f.layers, Layer{name: "tab", rect: units.Rect{Min: units.Point{X: x[0]}, Max: units.Point{X: x[1], Y: size.H}}, height: height, spread: true})
+			}
+		}
+	}
 }
 
 // spots tells the places for contents, and what they weigh when they are full.

@@ -64,11 +64,32 @@ func (p *Plan) heights(full bool, yield func(Height) bool) {
 		f := &p.fitted[i]
 		for k := range f.layers {
 			l := &f.layers[k]
-			if h := l.Height(full); h > 0 && !l.rect.Empty() && !yield(Height{i, f.panel, f.outside, l.rect, h}) {
+			h := Height{i, f.panel, f.outside, l.rect, l.Height(full)}
+			switch {
+			case h.height <= 0 || h.rect.Empty():
+			case l.spread:
+				if !p.spread(h, yield) {
+					return
+				}
+			case !yield(h):
 				return
 			}
 		}
 	}
+}
+
+// spread walks a height on each of the boards that it lies on, and not over the gaps
+// between them, down into which it is rubbed.
+func (p *Plan) spread(h Height, yield func(Height) bool) bool {
+	lies := h.rect
+	for i := range p.boards {
+		on := &p.boards[i].rect
+		h.panel, h.rect.Min.X, h.rect.Max.X = p.boards[i].role, max(lies.Min.X, on.Min.X), min(lies.Max.X, on.Max.X)
+		if !h.rect.Empty() && !yield(h) {
+			return false
+		}
+	}
+	return true
 }
 
 // blockRect is where the block lies on the main panel: set back from its hinge

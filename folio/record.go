@@ -155,12 +155,14 @@ type Layer struct {
 	rect   units.Rect
 	height units.Length
 	held   bool
+	spread bool // it may lie on several boards
 }
 
 // Name says what it is, as in "mat", "rail" or "contents".
 func (l Layer) Name() string { return l.name }
 
-// Rect returns where it lies on the row.
+// Rect returns where it lies on the row. Tabs of a guard on a spine may reach over gaps, in
+// which they add nothing.
 func (l Layer) Rect() units.Rect { return l.rect }
 
 // Height returns how much it adds there, with the fitting empty or with what

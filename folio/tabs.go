@@ -55,7 +55,7 @@ func (b *builder) tabs(f *fitter, out *Fitted) {
 	}
 	board := &p.boards[p.index(out.panel)]
 	by := beyond(board.rect.Min.X, board.rect.Max.X)
-	if by <= 0 {
+	if b.hingeFull(f, out, r) || by <= 0 {
 		return
 	}
 	w := check.Warning{Path: f.at(tabField), Code: WarnTabs, Got: tab, Want: f.ruler().Down(tab - by)}
@@ -67,6 +67,31 @@ func (b *builder) tabs(f *fitter, out *Fitted) {
 	}
 	w.Text = f.label + " has tabs that reach over the hinges of the " + board.name + ": rub them down into those as they are stuck down, or take " + instead
 	b.warn(w)
+}
+
+// hingeFull refuses tabs that are thicker than what a hinge leaves between the board
+// beside it and the spine board that stands there, unless they end further from it.
+func (b *builder) hingeFull(f *fitter, out *Fitted, r units.Rect) bool {
+	p := b.plan
+	s, ok := p.hinged()
+	fold := p.foldAt(out.panel)
+	if !ok || fold < 0 || out.outside == p.valley(fold) {
+		return false
+	}
+	tab, _ := out.design.Tabs()
+	board, base := &p.boards[p.index(out.panel)].rect, p.face(!out.outside)
+	left, right := s.joints(fold)
+	most, room := tab, units.Longest
+	for side, lacks := range [...]units.Length{base - left.in(units.Down) - (r.Min.X - board.Min.X), base - right.in(units.Down) - (board.Max.X - r.Max.X)} {
+		if beside := s.outOf(fold, side, units.Down) - base; lacks > 0 && beside < f.stock.Caliper+f.film() {
+			most, room = min(most, tab-lacks), min(room, max(beside, 0))
+		}
+	}
+	if most == tab {
+		return false
+	}
+	b.shorter(f, GapNarrow, tab, most, "is thicker than the "+b.notation().Bound(room, units.Down)+" that the hinge leaves for it")
+	return true
 }
 
 const tabField = ".kind.kind.tab"

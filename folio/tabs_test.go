@@ -105,3 +105,41 @@ func TestTabsOnNarrowSpines(t *testing.T) {
 		t.Errorf("rubbed into %d gaps, %d joints in all", told, joined)
 	}
 }
+
+// Where a tab lies on a board it adds the paper and the film under it, and over a gap, down
+// into which it is rubbed, nothing: inside and outside, and as the folio is shut.
+func TestTabsAreThick(t *testing.T) {
+	const thick = mm/4 + 100*units.Micrometre // the card and its tape
+	for _, outside := range []bool{false, true} {
+		s := onNarrowSpine(11*mm, pocket.Concertina{Leaves: 2, Tab: 25 * mm})
+		s.Fittings[0].Outside = outside
+		s.Closing.Adhesive.Caliper = 100 * units.Micrometre
+		p := mustBuild(t, s)
+		at := func(x units.Length) (sum units.Length) {
+			for h := range p.Heights(false) {
+				if r := h.Rect(); !h.TurnIn() && h.Outside() == outside && r.Min.X <= x && x < r.Max.X {
+					b, _ := p.Board(h.Panel())
+					if !r.In(b.Rect()) {
+						t.Errorf("a height at %v, on the %v", r, h.Panel())
+					}
+					sum += h.Height()
+				}
+			}
+			return sum
+		}
+		var folds units.Rect // of 1.5 mm with the leaves, of which four layers take 1 mm
+		for f := range p.Fittings() {
+			folds = f.Rect()
+		}
+		left, right := folds.Min.X-25*mm, folds.Min.X+mm+25*mm
+		if outside { // there it is seen from the other side: its folds begin at the right
+			left, right = folds.Max.X-mm-25*mm, folds.Max.X+25*mm
+		}
+		for x, want := range map[units.Length]units.Length{left - 1: 0, left: thick, 120*mm - 1: thick, 120 * mm: 0, 124*mm - 1: 0, 124 * mm: thick,
+			135*mm - 1: thick, 135 * mm: 0, 139*mm - 1: 0, 139 * mm: thick, right - 1: thick, right: 0} {
+			if got := at(x); got != want {
+				t.Errorf("outside %t: %v high at %v, want %v", outside, got, x, want)
+			}
+		}
+	}
+}
