@@ -69,7 +69,11 @@ func (b *builder) beside(f *fitter, out *Fitted, area units.Rect) string {
 			}
 			b.besides += int32(len(taken))
 			r := units.RectAt(area.Min.Plus(p), size)
-			if all := out.reach(r); !slices.ContainsFunc(taken, all.Overlaps) && slices.ContainsFunc(on, r.In) {
+			all := out.reach(r)
+			if out.base >= 0 {
+				r = all // its tabs stick there too
+			}
+			if !slices.ContainsFunc(taken, all.Overlaps) && slices.ContainsFunc(on, r.In) {
 				best, found = p, true
 			}
 		}

@@ -21,12 +21,10 @@ const (
 // checkClosing checks what is given; defaults are filled in.
 func (b *builder) checkClosing() bool {
 	c := b.spec.Closing
-	sound := b.soundAt("closing", c.Check(b.notation()))
 	if c.UnderFlap > 0 && !b.plan.shape.layered() {
 		b.bad.Malformed("closing.underflap", check.Conflict, b.bad.Text(c.UnderFlap)+" with the form "+b.spec.Form.String(), "nothing, or the form "+boards.ForeEdgeFlap.String())
-		return false
 	}
-	return sound
+	return b.soundAt("closing", c.Check(b.notation()))
 }
 
 // closes checks that the folio closes over what it holds. Where the sum of

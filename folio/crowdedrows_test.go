@@ -354,6 +354,10 @@ func TestHeadroomOfRows(t *testing.T) {
 		if r.IntN(2) == 0 {
 			s.Closing.Ease = mm / 2
 		}
+		if r.IntN(4) == 0 { // what counts is what a full one holds
+			s = matted(s, true)
+			s.Closing.UnderFlap += 2 * mm
+		}
 		p, err := folio.Build(s)
 		if !ok || err != nil {
 			continue
@@ -503,11 +507,40 @@ func TestPassingWithWhatIsFoldedIn(t *testing.T) {
 	}
 }
 
+// matted is a row with pictures as large as its ornaments, and as thick or of no thickness,
+// each on a mat.
+func matted(s folio.Spec, thick bool) folio.Spec {
+	s.Stocks = []stock.Stock{{Name: "card", Caliper: mm / 5}}
+	s.Fittings = slices.Clone(s.Fittings)
+	for i := range s.Fittings {
+		o := s.Fittings[i].Kind.(folio.Ornament)
+		m := folio.Mat{Picture: content(o.Size), Reveal: units.None}
+		if thick {
+			m.Picture.Thickness = o.Thickness
+		}
+		s.Fittings[i].Kind = m
+	}
+	return s
+}
+
+// A partBeside is a part of a panel beside which something stands on a spine, and the room there.
+type partBeside struct {
+	part units.Rect
+	room units.Length
+}
+
+func besideOf(p *folio.Plan, r boards.Role, full bool) (all []partBeside) {
+	for part, room := range p.Beside(r, full) {
+		all = append(all, partBeside{part, room})
+	}
+	return all
+}
+
 // A folio that is empty is as tight as one that is filled with things of no thickness, at
 // every meeting, and no tighter than a full one.
 func TestEmptyIsFilledWithNothing(t *testing.T) {
 	rng := rand.New(rand.NewPCG(uint64(proptest.Seed()), 49))
-	meetings := map[closing.Meeting]int{}
+	meetings, more := map[closing.Meeting]int{}, 0
 	for trial := range proptest.Cases(1200) {
 		s, ok := crowdedRow(rng)
 		if trial%2 == 0 {
@@ -516,26 +549,12 @@ func TestEmptyIsFilledWithNothing(t *testing.T) {
 		if !ok {
 			continue
 		}
-		s.Stocks = []stock.Stock{{Name: "card", Caliper: mm / 5}}
 		s.Closing.UnderFlap += 6 * mm
-		filled := func(with bool) folio.Spec {
-			out := s
-			out.Fittings = slices.Clone(s.Fittings)
-			for i := range out.Fittings {
-				o := out.Fittings[i].Kind.(folio.Ornament)
-				m := folio.Mat{Picture: content(o.Size), Reveal: units.None}
-				if with {
-					m.Picture.Thickness = o.Thickness
-				}
-				out.Fittings[i].Kind = m
-			}
-			return out
-		}
-		p, err := folio.Build(filled(true))
+		p, err := folio.Build(matted(s, true))
 		if err != nil {
 			continue
 		}
-		q, err := folio.Build(filled(false))
+		q, err := folio.Build(matted(s, false))
 		if err != nil {
 			t.Fatalf("trial %d: with nothing it is refused: %v", trial, err)
 		}
@@ -553,8 +572,18 @@ func TestEmptyIsFilledWithNothing(t *testing.T) {
 				t.Errorf("trial %d, %v: full %v, empty %v", trial, m, full, empty)
 			}
 		}
+		for _, b := range s.Row.Boards {
+			if full, empty, nothing := besideOf(p, b.Role, true), besideOf(p, b.Role, false), besideOf(q, b.Role, true); !slices.Equal(empty, nothing) {
+				t.Errorf("trial %d, beside the %v: empty %v, filled with nothing %v", trial, b.Role, empty, nothing)
+			} else if len(full) > len(empty) {
+				more++
+			}
+		}
 	}
-	t.Log(meetings)
+	t.Log(meetings, more)
+	if more < proptest.Cases(20) {
+		t.Errorf("beside %d boards only more is in the way when full", more)
+	}
 	for m, few := range map[closing.Meeting]int{closing.BetweenCovers: 30, closing.UnderFlap: 30, closing.BesideSpine: 10} {
 		if meetings[m] < proptest.Cases(few) {
 			t.Errorf("%v: only %d are tighter when full", m, meetings[m])

@@ -162,7 +162,7 @@ func (b *builder) sit(index int, f *fitter, places []int16) bool {
 		return false // how it lies to others depends on what mends it
 	}
 	if inside && out.base >= 0 {
-		b.stands(f, out)
+		inside = b.stands(f, out)
 	}
 	if inside {
 		b.tabs(f, out)

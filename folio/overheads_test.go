@@ -86,6 +86,9 @@ func TestOverheadsLieThere(t *testing.T) {
 			for o := range p.Overheads(role, false) {
 				part := at(role, o.Part())
 				parts++
+				if !o.Part().In(panel) {
+					t.Errorf("trial %d: over the %v lies %v, and its inside ends at %v\n%+v", trial, role, o.Part(), panel, p.Spec().Row)
+				}
 				low, high := 1e9, -1e9
 				for _, f := range o.Facing() {
 					named[f] = append(named[f], part)

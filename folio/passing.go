@@ -154,7 +154,7 @@ func (g *passing) lower() (by units.Length, which string) {
 	case low[1]:
 		which = g.far.called()
 	default:
-		return 0, ""
+		return
 	}
 	return least(g.a-g.d, func(l units.Length) bool {
 		near, far := *g, *g
@@ -389,7 +389,7 @@ func (b *builder) passingPath(g *passing) string {
 		}
 		return check.Index("row.boards", b.plan.index(at)) + ".width"
 	}
-	if a, b := g.near.panel, g.far.panel; min(a, b) == boards.LeftDoor && max(a, b) == boards.RightDoor {
+	if b.plan.shape.ruled(boards.WidthShared) > 0 {
 		return "doorgap"
 	}
 	return "cover.w"

@@ -95,6 +95,9 @@ func TestPassingOnASpine(t *testing.T) {
 		if w, meets := passedOver(t, reaching(crease, most, thick-lower+mm/2)); !meets || w.Code == "" {
 			t.Errorf("%v: 0.5 mm higher than that meets %v, warned %v", crease, meets, w)
 		}
+		if !warnedOf(mustBuild(t, reaching(crease, most, thick-lower+mm/200)), folio.WarnPassing, "") {
+			t.Errorf("%v: lower by %v less 0.005 mm would do too", crease, lower)
+		}
 	}
 }
 

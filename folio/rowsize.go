@@ -261,18 +261,12 @@ func (z *sizing) spares(joint int) units.Length {
 // which one lies on the other.
 type layer struct{ low, high int }
 
-// layers walks the pairs of boards of which one lies on the other somewhere, from
-// the table up.
+// layers walks the pairs of boards of which one lies on the other somewhere.
 func (f *folding) layers(yield func(layer) bool) {
-	for rank := range f.n {
-		for high := range f.n {
-			if int(f.rank[high]) != rank {
-				continue
-			}
-			for low := range f.n {
-				if f.near[low].has(high) && !yield(layer{low, high}) {
-					return
-				}
+	for high := range f.n {
+		for low := range f.n {
+			if f.near[low].has(high) && !yield(layer{low, high}) {
+				return
 			}
 		}
 	}

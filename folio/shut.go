@@ -354,13 +354,13 @@ func (p *Plan) mirror(fold int) units.Length {
 	if l == r {
 		return left.Max.X + right.Min.X + p.gaps[l].crease[0] - p.gaps[l].crease[1]
 	}
-	sum := left.Max.X + right.Min.X
 	if p.gaps[l].planned == p.gaps[r].planned {
-		return sum + p.gaps[l].Width() - p.gaps[r].Width()
+		spine := &p.boards[r].rect
+		return spine.Min.X + spine.Max.X
 	}
 	_, a := creased(p.shape.hinge(l), p.gaps[l].Width())
 	_, b := creased(p.shape.hinge(r), p.gaps[r].Width())
-	return sum + a - b
+	return left.Max.X + right.Min.X + a - b
 }
 
 // onto returns a rectangle on a board that lies where it comes to lie on the one on

@@ -3,7 +3,6 @@ package folio
 import (
 	"strings"
 
-	"boardwrap.example/folio/boards"
 	"boardwrap.example/pocket"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
@@ -80,11 +79,7 @@ func (c *cramped) told(b *builder, f *fitter, size, room units.Size) bool {
 	if room.W >= units.Shortest && room.H >= units.Shortest || b.spec.Clearance <= 0 {
 		return false
 	}
-	role := f.given.Panel
-	if role == boards.MainPanel {
-		role = b.plan.shape.Main
-	}
-	spare := b.plan.panelArea(role, f.given.Outside).Size().Plus(-size.W, -size.H)
+	spare := b.plan.panelArea(f.given.Panel, f.given.Outside).Size().Plus(-size.W, -size.H)
 	most := min(spare.W, spare.H).Half(units.Down)
 	if most < 0 {
 		return false
@@ -159,8 +154,9 @@ func (b *builder) large(f *fitter, s side, code check.Code, got, room units.Leng
 	}
 }
 
-// stands finds the surface of what is under a fitting that carries all of it.
-func (b *builder) stands(f *fitter, out *Fitted) {
+// stands finds the surface of what is under a fitting that carries all of it, and reports
+// whether there is one.
+func (b *builder) stands(f *fitter, out *Fitted) bool {
 	under := &b.plan.fitted[out.base]
 	found := -1
 	for i := range under.surfaces {
@@ -171,7 +167,7 @@ func (b *builder) stands(f *fitter, out *Fitted) {
 	at := under.seen(out.rect)
 	if found < 0 {
 		b.nothingUnder(f, under)
-		return
+		return false
 	}
 	out.on = uint16(found)
 	on := &under.surfaces[found]
@@ -182,14 +178,13 @@ func (b *builder) stands(f *fitter, out *Fitted) {
 	for i := range under.spots {
 		if s := &under.spots[i]; s.content != (pocket.Content{}) && s.seen.Overlaps(out.rect) {
 			what = contentName(s.content) + " on " + under.Label()
-			break
 		}
 	}
 	if what != "" {
 		b.warn(check.Warning{Path: f.at(".place"), Code: WarnCovered, Text: f.label + " lies over the " + what})
 	}
 	if !on.behind {
-		return
+		return true
 	}
 	for i := range under.spots {
 		if s := &under.spots[i]; !s.mounted && !s.hidden && s.rect.Overlaps(out.rect) {
@@ -198,12 +193,13 @@ func (b *builder) stands(f *fitter, out *Fitted) {
 				want = "a place on its " + top.name + ", or beside what it holds"
 			}
 			b.bad.Impossible(f.at(".place"), MouthShut, f.label+" on the "+on.name+" of "+under.Label()+", where its contents go in and stand out", want)
-			return
+			return true
 		}
 	}
 	if under.overlaid(on, at) {
 		b.nothingUnder(f, under)
 	}
+	return true
 }
 
 // nothingUnder refuses what lies over more or less than a part of what it stands on.

@@ -38,19 +38,25 @@ func tabbed(f *Fitted) bool {
 	return tab > 0
 }
 
-// tabs checks that the tabs of a guard stay on the cover, and warns where they reach
-// over a hinge.
+// tabs checks that the tabs of a guard stay on the cover, or on what it stands on, and
+// warns where they reach over a hinge.
 func (b *builder) tabs(f *fitter, out *Fitted) {
 	tab, _ := out.design.Tabs()
-	if tab == 0 || out.base >= 0 {
-		return
-	}
 	p, r := b.plan, out.reach(out.rect)
 	// beyond is how far tabs reach out of a stretch of the row.
 	beyond := func(from, to units.Length) units.Length { return max(from-r.Min.X, r.Max.X-to) }
 	first, last := p.boards[0].role, p.boards[len(p.boards)-1].role
-	if by := beyond(p.panelArea(first, out.outside).Min.X, p.panelArea(last, out.outside).Max.X); by > 0 {
-		b.shorter(f, OffPanel, tab, tab-by, "reaches beyond the cover")
+	from, to, on := p.panelArea(first, out.outside).Min.X, p.panelArea(last, out.outside).Max.X, "the cover"
+	if out.base >= 0 {
+		under := &p.fitted[out.base]
+		s := under.surfaces[out.on].rect
+		from, to, on = s.Min.X, s.Max.X, quote.Clip(under.Label(), check.MaxText)
+	}
+	if by := beyond(from, to); by > 0 {
+		b.shorter(f, OffPanel, tab, tab-by, "reaches beyond "+on)
+		return
+	}
+	if tab == 0 || out.base >= 0 {
 		return
 	}
 	board := &p.boards[p.index(out.panel)]

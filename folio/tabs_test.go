@@ -1,6 +1,7 @@
 package folio_test
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -9,6 +10,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/closing"
+	"boardwrap.example/folio/place"
 	"boardwrap.example/folio/refit"
 	"boardwrap.example/folio/rule"
 	"boardwrap.example/folio/stock"
@@ -16,6 +18,7 @@ import (
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
 	"boardwrap.example/units"
+	"boardwrap.example/units/check"
 )
 
 // onNarrowSpine is a log of so many leaves that stands on a spine, of covers of 120 x
@@ -142,4 +145,76 @@ func TestTabsAreThick(t *testing.T) {
 			}
 		}
 	}
+
+// The tabs of a guard that stands on a mat stick to the mat, as the maker wants it, and those
+// that would reach beyond it are refused with the widest that do not.
+func TestTabsStickToWhatTheyStandOn(t *testing.T) {
+	refused := 0
+	for _, wide := range []units.Length{9 * mm, 21 * mm, 22 * mm, 34 * mm} {
+		for _, tab := range []units.Length{0, 4 * mm, 16 * mm} {
+			s := onNarrowSpine(40*mm, pocket.Concertina{Leaves: 2, Tab: tab})
+			log := s.Fittings[0]
+			log.Panel, log.StandsOn = boards.MainPanel, "mat"
+			s.Fittings = []folio.Fitting{{Name: "mat", Panel: boards.Spine1, Kind: folio.Mat{Size: units.Size{W: wide, H: 130 * mm}}}, log}
+			what := fmt.Sprintf("tabs of %v on a mat %v wide", tab, wide)
+			_, err := folio.Build(s)
+			var bad *check.Error
+			if errors.As(err, &bad) {
+				v, ok := bad.Find("fittings[1].kind.kind.tab", folio.OffPanel)
+				if !ok || v.Limit <= 0 {
+					t.Errorf("%s: %v", what, err)
+					continue
+				}
+				refused++
+				widest := func(tab units.Length) error {
+					k := log.Kind.(folio.Folded)
+					c := k.Kind.(pocket.Concertina)
+					c.Tab = tab
+					k.Kind = c
+					s.Fittings[1].Kind = k
+					_, err := folio.Build(s)
+					return err
+				}
+				if err := widest(v.Limit + mm); err == nil {
+					t.Errorf("%s: refused, and at most %v, and %v go too", what, v.Limit, v.Limit+mm)
+				}
+				if err := widest(v.Limit); err != nil {
+					t.Errorf("%s: %v", what, err)
+					continue
+				}
+			} else if err != nil {
+				t.Fatal(err)
+			}
+			p := mustBuild(t, s)
+			var at [2]units.Rect
+			for f := range p.Fittings() {
+				at[f.Index()] = f.Reach()
+			}
+			if !at[1].In(at[0]) {
+				t.Errorf("%s: the guard reaches over %v, the mat lies at %v", what, at[1], at[0])
+			}
+			if err := makertest.Follow(makerJob(p, p)); err != nil {
+				t.Errorf("%s: %v", what, err)
+			}
+		}
+	}
+	if refused != 6 {
+		t.Errorf("refused %d times", refused)
+	}
+
+	// At the left edge of the mat no tab at all would lie on it.
+	s := onNarrowSpine(40*mm, pocket.Concertina{Leaves: 2, Tab: 4 * mm})
+	log := s.Fittings[0]
+	log.Panel, log.StandsOn, log.Place = boards.MainPanel, "mat", place.Place{Across: place.Left}
+	s.Fittings = []folio.Fitting{{Name: "mat", Panel: boards.Spine1, Kind: folio.Mat{Size: units.Size{W: 21 * mm, H: 130 * mm}}}, log}
+	_, err := folio.Build(s)
+	var bad *check.Error
+	if !errors.As(err, &bad) || bad.Len() != 1 {
+		t.Fatalf("at the edge of the mat: %v", err)
+	}
+	if v, ok := bad.Find("fittings[1].kind.kind.tab", folio.OffPanel); !ok || v.Nature != check.Impossible || v.Bound != check.NoBound {
+		t.Errorf("at the edge of the mat: %v", err)
+	}
+	s.Fittings[1].Place = place.Place{}
+	mustBuild(t, s)
 }
