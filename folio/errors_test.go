@@ -458,3 +458,19 @@ func TestSheetForAFold(t *testing.T) {
 		}
 	}
 }
+
+// What is left under a flap that the form has not is told beside what is wrong with the hinge
+// and with a fitting on its panel.
+func TestNoFlapIsToldWithTheRest(t *testing.T) {
+	s := good()
+	s.Closing.UnderFlap, s.Closing.Ease = units.Millimetre, -1
+	s.Fittings = []folio.Fitting{{Kind: folio.Mat{Size: units.Size{W: 9 * units.Inch, H: units.Inch}}}}
+	_, err := folio.Build(s)
+	if !refusedWith(err, "closing.underflap", check.Conflict) || !refusedWith(err, "closing.ease", check.Negative) {
+		t.Errorf("%v", err)
+	}
+	s.Closing.Ease = 0
+	if _, err := folio.Build(s); !refusedWith(err, "closing.underflap", check.Conflict) || !refusedWith(err, "fittings[0].kind.size.w", folio.TooWide) {
+		t.Errorf("%v", err)
+	}
+}

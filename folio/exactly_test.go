@@ -4,6 +4,7 @@ import (
 	"errors"
 	"regexp"
 	"slices"
+	"strings"
 	"testing"
 
 	"boardwrap.example/folio"
@@ -192,6 +193,50 @@ func TestMeasuredTooFar(t *testing.T) {
 	}
 }
 
+// Of two gaps that came out too narrow each is told by the board left of it.
+func TestNarrowGapsAreNamed(t *testing.T) {
+	q, err := mustBuild(t, plainCase()).Refit(refit.Measured{Width: 269 * mm, Height: 170 * mm})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var told []string
+	for w := range q.Warnings() {
+		if w.Code == folio.GapNarrow {
+			of, _, _ := strings.Cut(w.Text, " came out as ")
+			told = append(told, of)
+		}
+	}
+	if want := []string{"the gap right of the left cover", "the gap right of the spine"}; !slices.Equal(told, want) {
+		t.Errorf("told of %q", told)
+	}
+}
+
+// What lies on one cover comes to lie on the other as in a mirror in the middle of the
+// spine board, also where what the gaps came out wider does not divide by two.
+func TestFacingAcrossTheMiddleOfTheSpine(t *testing.T) {
+	p := mustBuild(t, plainCase())
+	w, h := p.AsMade()
+	for more := range units.Length(4) {
+		q, err := p.Refit(refit.Measured{Width: w.Length() + mm + more, Height: h.Length()})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var spine units.Rect
+		for b := range q.Boards() {
+			if b.Role() == boards.Spine1 {
+				spine = b.Rect()
+			}
+		}
+		left, _ := q.Panel(boards.LeftCover, false)
+		at := units.RectAt(left.Min.Plus(units.Point{X: 20 * mm, Y: 10 * mm}), units.Size{W: 30 * mm, H: 40 * mm})
+		want := at
+		want.Min.X, want.Max.X = spine.Min.X+spine.Max.X-at.Max.X, spine.Min.X+spine.Max.X-at.Min.X
+		if got, ok := q.Facing(at, boards.LeftCover, boards.RightCover); !ok || got != want {
+			t.Errorf("%v wider: %v comes to lie at %v, want %v", mm+more, at, got, want)
+		}
+	}
+}
+
 // What a measured cover may be from and to is told in numbers that may be: a width or a
 // height as told is taken, and one a ten-thousandth of an inch further from it is not.
 func TestMeasuredAsTold(t *testing.T) {
@@ -216,6 +261,9 @@ func TestMeasuredAsTold(t *testing.T) {
 					t.Fatalf("%s off by %v is taken", path, by)
 				}
 				v, ok := bad.Find(path, folio.MeasuredFar)
+				if bound := []check.Bound{check.AtLeast, check.AtMost}[side]; v.Bound != bound {
+					t.Errorf("%s off by %v: bound %v", path, by, v.Bound)
+				}
 				told := bounds.FindStringSubmatch(v.Want)
 				if !ok || told == nil {
 					t.Fatalf("%v", err)

@@ -97,11 +97,11 @@ func (o Overhead) Heights() iter.Seq[Height] {
 func (p *Plan) Overheads(panel boards.Role, full bool) iter.Seq[Overhead] {
 	return func(yield func(Overhead) bool) {
 		s, ok := p.hinged()
-		if !ok || p.index(panel) < 0 || panel.Spine() {
+		if !ok {
 			return
 		}
 		f := &p.folded
-		board := f.lies(p.index(panel))
+		board := f.lies(p.index(panel)) // −1 takes part in nothing
 		var buf [4]meet
 		all := slices.DeleteFunc(s.meetings(buf[:0]), func(m meet) bool { return !m.has(f, board, false) })
 		for i := range all {
@@ -187,7 +187,7 @@ func (s *shut) opposite(h Height, board int) (part units.Rect, room units.Length
 	fold, k := p.foldAt(h.panel), f.lies(board)
 	back := h.outside == p.valley(fold)
 	if k == fold || k == fold+1 || !back && z.within(k, fold) {
-		return part, 0, false
+		return
 	}
 	bd := &p.boards[board]
 	t, o := s.lumpOf(z, h), s.lumpOf(z, Height{rect: bd.rect, panel: bd.role, fitting: ofBoard})
@@ -209,7 +209,7 @@ func (s *shut) opposite(h Height, board int) (part units.Rect, room units.Length
 
 // besides says over which part of a board something on a spine reaches when the
 // folio is closed, if it does, and what room it leaves there.
-func (s *shut) besides(h Height, board int, full bool) (units.Rect, units.Length, bool) {
+func (s *shut) besides(h Height, board int, full bool) (part units.Rect, room units.Length, ok bool) {
 	p, f := s.p, &s.p.folded
 	i, fold := p.index(h.panel), p.foldAt(h.panel)
 	base := p.face(true)
@@ -218,7 +218,7 @@ func (s *shut) besides(h Height, board int, full bool) (units.Rect, units.Length
 	hinges[0], hinges[1] = s.joints(fold)
 	x, w := p.boards[i].rect.Min.X, p.panelWidth(i)
 	ways := [2]units.Length{h.rect.Min.X - x + hinges[0].in(units.Down) - base, x + w - h.rect.Max.X + hinges[1].in(units.Down) - base}
-	part := p.boards[board].rect
+	part = p.boards[board].rect
 	part.Min.Y, part.Max.Y = h.rect.Min.Y, h.rect.Max.Y
 	if side := (board - i + 1) / 2; board == i-1 || board == i+1 {
 		out := s.outOf(fold, side, units.Down)
@@ -231,7 +231,7 @@ func (s *shut) besides(h Height, board int, full bool) (units.Rect, units.Length
 	}
 	z, k := s.lies(), f.lies(board)
 	if !z.within(k, fold) {
-		return part, 0, false
+		return
 	}
 	expected := s.expected()
 	low, way := fold, ways[0]
@@ -315,7 +315,7 @@ func (p *Plan) Headroom(r units.Rect, panel boards.Role, without int) units.Leng
 func (p *Plan) filledOver(r units.Rect, heights iter.Seq[Height], without int) units.Length {
 	var cells []cell
 	add := func(at units.Rect, height units.Length, fitting int) {
-		if c := (cell{at.Intersect(r), height, fitting}); height > 0 && !c.rect.Empty() {
+		if c := (cell{at.Intersect(r), height, fitting}); !c.rect.Empty() {
 			cells = append(cells, c)
 		}
 	}

@@ -125,12 +125,21 @@ func least(most units.Length, enough func(units.Length) bool) units.Length {
 	return high
 }
 
+// told returns which of the two is told to move: the far one if it is a fitting, but beside
+// what stands on a spine, which alone moves that way.
+func (g *passing) told() *lump {
+	if g.far.of < 0 || g.spine && g.near.of >= 0 {
+		return g.near
+	}
+	return g.far
+}
+
 // further returns how much further apart they would pass each other, when the one is
 // moved that is told of.
 func (g *passing) further() units.Length {
 	return least(g.q+g.a-g.y, func(l units.Length) bool {
 		moved := *g
-		if g.far.of >= 0 {
+		if g.told() == g.far {
 			moved.y += l
 		} else {
 			moved.q -= l
@@ -338,22 +347,46 @@ func (w *swing) seen(l *lump) (along, deep [2]units.Length) {
 	return along, deep
 }
 
-// passes warns of what meets on the way, in a folio that closes.
+// passes warns of what meets on the way, in a folio that closes. Of a thing that is here
+// higher than there, as over a turn-in, more than one place may meet the same: it is told of
+// the one that asks for the most, and how much lower all of them are to be.
 func (b *builder) passes(s *shut) {
 	if len(b.plan.fitted) == 0 {
 		return
 	}
+	type pair struct {
+		near, far string
+		spine     bool
+	}
+	type worst struct {
+		g              passing
+		further, lower units.Length
+		which          string
+	}
 	n := b.notation()
-	told, more := map[[2]string]bool{}, 0
+	told, all := map[pair]int{}, []worst(nil)
 	for _, g := range s.passings() {
-		names := [2]string{g.near.called(), g.far.called()}
-		if told[names] {
+		names := pair{g.near.called(), g.far.called(), g.spine}
+		at, known := told[names]
+		if !known {
+			at = len(told)
+			told[names] = at
+			if at < mostPassings {
+				all = append(all, worst{})
+			}
+		}
+		if at >= mostPassings {
 			continue
 		}
-		if told[names] = true; len(told) > mostPassings {
-			more++
-			continue
+		w := &all[at]
+		if by := g.further(); by > w.further {
+			w.g, w.further = g, by
 		}
+		by, which := g.lower()
+		w.lower, w.which = max(w.lower, by), which
+	}
+	for i := range all {
+		g, more := &all[i].g, all[i].further
 		text := "as the boards are folded over, " + g.near.called()
 		if g.near.of == ofTurnIns {
 			text += " touch " + g.far.called() + ", beside which they come to lie: "
@@ -361,26 +394,24 @@ func (b *builder) passes(s *shut) {
 			text += " touches " + g.far.called() + ", beside which it comes to lie: "
 		}
 		apart := g.y - g.q
-		text += n.Bound(apart, units.Down) + " between them is too little, " + n.Bound(apart+g.further(), units.Up) + " would do"
-		if by, which := g.lower(); which != "" {
-			text += ", or " + which + " lower by " + n.Bound(by, units.Up)
+		text += n.Bound(apart, units.Down) + " between them is too little, " + n.Bound(apart+more, units.Up) + " would do"
+		if which := all[i].which; which != "" {
+			text += ", or " + which + " lower by " + n.Bound(all[i].lower, units.Up)
 		}
-		b.warn(check.Warning{Path: b.passingPath(&g), Code: WarnPassing, Got: apart, Want: apart + g.further(), Text: text})
+		b.warn(check.Warning{Path: b.passingPath(g), Code: WarnPassing, Got: apart, Want: apart + more, Text: text})
 	}
-	if more > 0 {
+	if more := len(told) - len(all); more > 0 {
 		b.warn(check.Warning{Path: "fittings", Code: WarnPassing, Text: "as the boards are folded over, " + count(more) + " more things touch what they come to lie beside"})
 	}
 }
 
-// passingPath is where it is said how far apart the two lie: by the place of a
-// fitting, of the later one of two; else by the block, else by how wide boards are.
+// passingPath is where it is said how far apart the two lie: by the place of the one that
+// is told to move; else by the block, else by how wide boards are.
 func (b *builder) passingPath(g *passing) string {
-	switch later := max(g.near.of, g.far.of); {
-	case g.far.of >= 0:
-		return fittingPath(g.far.of) + ".place"
-	case later >= 0:
-		return fittingPath(later) + ".place"
-	case later == ofBlock:
+	switch told := g.told(); {
+	case told.of >= 0:
+		return fittingPath(told.of) + ".place"
+	case max(g.near.of, g.far.of) == ofBlock:
 		return "block"
 	case b.spec.Row.Given():
 		at := g.far.panel

@@ -116,3 +116,49 @@ func TestStackOnTheBackOfASpine(t *testing.T) {
 		}
 	}
 }
+
+// What turns up on a spine board may meet a thing that hangs at the edge of what lies over
+// the board beside it, and hangs lower over the turn-ins there: as much lower as it is said,
+// or as much further from it, the first of them passes.
+func TestPassingOnASpineWhatHangs(t *testing.T) {
+	told := func(from, thick units.Length) (w check.Warning, err error) {
+		s := reaching(rule.CreaseAtEdge, from, thick)
+		s.Fittings = append(s.Fittings, folio.Fitting{Name: "badge", Panel: boards.Panel1, Kind: folio.Ornament{Size: units.Size{W: 10 * mm, H: 20 * mm}, Thickness: mm},
+			Place: place.Place{Along: place.Head, Across: place.Left, Offset: units.Point{Y: 40 * mm}}})
+		p, err := folio.Build(s)
+		if err != nil {
+			return w, err
+		}
+		for o := range p.Warnings() {
+			if o.Code == folio.WarnPassing && strings.Contains(o.Text, "bar touches badge,") {
+				w = o
+			}
+		}
+		return w, nil
+	}
+	const thick = 6 * mm
+	most := 15 * mm
+	for step := 8 * mm; step >= units.Micrometre; step /= 2 {
+		if _, err := told(most+step, thick); err == nil {
+			most += step
+		}
+	}
+	first, _ := told(most, thick)
+	if first.Path != "fittings[0].place" {
+		t.Errorf("moved is what hangs: %v", first)
+	}
+	_, text, ok := strings.Cut(first.Text, ", or the first of them lower by ")
+	lower, err := units.Parse(text)
+	if !ok || err != nil {
+		t.Fatalf("%q: %v", first.Text, err)
+	}
+	for less, touches := range map[units.Length]bool{0: false, mm / 100: true} {
+		if w, err := told(most, thick-lower+less); err != nil || (w.Code != "") != touches {
+			t.Errorf("lower by %v: %v, %v", lower-less, w, err)
+		}
+		further := first.Want - first.Got - less
+		if w, err := told(most-further, thick); err != nil || (w.Code != "") != touches {
+			t.Errorf("further by %v: %v, %v", further, w, err)
+		}
+	}
+}

@@ -321,14 +321,11 @@ func (b *builder) roundAt(z *sizing, fold int) units.Length {
 // spread makes room in a layer: of the folds that the way from one board to the
 // other rises at, in the one that most lies inside.
 func (b *builder) spread(z *sizing, l layer) bool {
-	best, most := -1, int8(0)
+	best, most := 0, int8(0) // a way up rises somewhere
 	for k := min(l.low, l.high); k < max(l.low, l.high); k++ {
 		if inside := z.f.rank[k+1] - z.f.rank[k]; z.rising(l, k) && max(inside, -inside) > most {
 			best, most = k, max(inside, -inside)
 		}
-	}
-	if best < 0 {
-		return false
 	}
 	b.respan(z, best, z.span[best]+z.need(l)-z.rises(l.low, l.high))
 	return z.span[best] <= units.Longest

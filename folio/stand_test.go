@@ -362,6 +362,17 @@ func TestMouthsByANanometre(t *testing.T) {
 				t.Errorf("%s, %v less than a grip from the hinge: %q", name, less, got)
 			}
 		}
+		// Covers that a soft joint joins have it beside them, and no board between.
+		for name, f := range map[string]folio.Fitting{
+			"right cover": frame(score.Left, boards.RightCover, from(place.Left, grip-less)),
+			"left cover":  frame(score.Right, boards.LeftCover, from(place.Right, grip-less)),
+		} {
+			s := arranged(f)
+			s.Rulers, s.Form, s.Spine, s.Hinge = all(everyNanometre), boards.SoftSpine, rule.Spine{Contents: 8 * mm}, rule.Hinge{}
+			if got := mustBuild(t, s); warnedOf(got, folio.WarnMouth, "fittings[0]") != (less > 0) {
+				t.Errorf("%s at a soft joint, %v less than a grip from it", name, less)
+			}
+		}
 		// A tag at each side of a frame in the middle, so far away, and in the way of what goes in
 		// or just beside that.
 		tag := units.Size{W: 5 * mm, H: 5 * mm}

@@ -217,4 +217,55 @@ func TestTabsStickToWhatTheyStandOn(t *testing.T) {
 	}
 	s.Fittings[1].Place = place.Place{}
 	mustBuild(t, s)
+	// As far from it as the shortest length, a tab of that would.
+	for more := range units.Length(2) {
+		s.Rulers = all(everyNanometre)
+		s.Fittings[1].Place = place.Place{Across: place.Left, Offset: units.Point{X: units.Shortest - more}}
+		if v, ok := refusal(s, "fittings[1].kind.kind.tab", folio.OffPanel); !ok || (v.Bound == check.AtMost) != (more == 0) || more == 0 && v.Limit != units.Shortest {
+			t.Errorf("%v from the edge of the mat: %v", units.Shortest-more, builds(s))
+		}
+	}
+}
+
+// A guard at either edge of its spine is told of tabs that end there, but for the outside of
+// a spine board, where it may lie so near to the edge that none would: a wider one would do.
+func TestTabsAtTheEdgeOfASpine(t *testing.T) {
+	for _, across := range []place.Align{place.Left, place.Right} {
+		for n, from := range []units.Length{0, 1, units.Shortest - 1, units.Shortest, 3 * mm} {
+			s := onNarrowSpine(22*mm, pocket.Concertina{Leaves: 2})
+			s.Rulers = all(everyNanometre)
+			log := &s.Fittings[0]
+			log.Outside, log.Place = true, place.Place{Across: across, Offset: units.Point{X: from}}
+			var board units.Rect
+			for b := range mustBuild(t, s).Boards() {
+				if b.Role() == boards.Spine1 {
+					board = b.Rect()
+				}
+			}
+			told := 0
+			for w := range mustBuild(t, s).Warnings() {
+				if w.Code != folio.WarnTabs {
+					continue
+				}
+				told++
+				if (w.Want == 0) != strings.HasSuffix(w.Text, "or take a wider one") || across == place.Right && (w.Want == 0) != (n < 3) {
+					t.Errorf("%v from the %v edge: %v", from, across, w)
+				}
+				if w.Want == 0 {
+					continue
+				}
+				k := log.Kind.(folio.Folded).Kind.(pocket.Concertina)
+				k.Tab = w.Want
+				log.Kind = folio.Folded{Kind: k}
+				for f := range mustBuild(t, s).Fittings() {
+					if r := f.Reach(); r.Min.X != board.Min.X && r.Max.X != board.Max.X || r.Min.X < board.Min.X || r.Max.X > board.Max.X {
+						t.Errorf("%v from the %v edge: tabs of %v reach over %v of a spine at %v", from, across, w.Want, r, board)
+					}
+				}
+			}
+			if told != 1 {
+				t.Errorf("%v from the %v edge: told %d times", from, across, told)
+			}
+		}
+	}
 }
