@@ -354,26 +354,22 @@ func (b *builder) passes(s *shut) {
 	if len(b.plan.fitted) == 0 {
 		return
 	}
-	type pair struct {
-		near, far string
-		spine     bool
-	}
 	type worst struct {
-		g              passing
+		g              *passing
 		further, lower units.Length
 		which          string
 	}
 	n := b.notation()
-	told, all := map[pair]int{}, []worst(nil)
-	for _, g := range s.passings() {
-		names := pair{g.near.called(), g.far.called(), g.spine}
+	told := map[[2]string]int{}
+	var all [mostPassings]worst
+	list := s.passings()
+	for i := range list {
+		g := &list[i]
+		names := [2]string{g.near.called(), g.far.called()}
 		at, known := told[names]
 		if !known {
 			at = len(told)
 			told[names] = at
-			if at < mostPassings {
-				all = append(all, worst{})
-			}
 		}
 		if at >= mostPassings {
 			continue
@@ -382,25 +378,27 @@ func (b *builder) passes(s *shut) {
 		if by := g.further(); by > w.further {
 			w.g, w.further = g, by
 		}
-		by, which := g.lower()
-		w.lower, w.which = max(w.lower, by), which
+		if by, which := g.lower(); by > w.lower {
+			w.lower, w.which = by, which
+		}
 	}
-	for i := range all {
-		g, more := &all[i].g, all[i].further
-		text := "as the boards are folded over, " + g.near.called()
+	for i := range min(len(told), mostPassings) {
+		w := &all[i]
+		g := w.g
+		touches, comes := " touches ", "it comes"
 		if g.near.of == ofTurnIns {
-			text += " touch " + g.far.called() + ", beside which they come to lie: "
-		} else {
-			text += " touches " + g.far.called() + ", beside which it comes to lie: "
+			touches, comes = " touch ", "they come"
 		}
 		apart := g.y - g.q
-		text += n.Bound(apart, units.Down) + " between them is too little, " + n.Bound(apart+more, units.Up) + " would do"
-		if which := all[i].which; which != "" {
-			text += ", or " + which + " lower by " + n.Bound(all[i].lower, units.Up)
+		would := apart + w.further
+		text := "as the boards are folded over, " + g.near.called() + touches + g.far.called() + ", beside which " + comes + " to lie: " +
+			n.Bound(apart, units.Down) + " between them is too little, " + n.Bound(would, units.Up) + " would do"
+		if w.which != "" {
+			text += ", or " + w.which + " lower by " + n.Bound(w.lower, units.Up)
 		}
-		b.warn(check.Warning{Path: b.passingPath(g), Code: WarnPassing, Got: apart, Want: apart + more, Text: text})
+		b.warn(check.Warning{Path: b.passingPath(g), Code: WarnPassing, Got: apart, Want: would, Text: text})
 	}
-	if more := len(told) - len(all); more > 0 {
+	if more := len(told) - mostPassings; more > 0 {
 		b.warn(check.Warning{Path: "fittings", Code: WarnPassing, Text: "as the boards are folded over, " + count(more) + " more things touch what they come to lie beside"})
 	}
 }
