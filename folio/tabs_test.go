@@ -145,6 +145,7 @@ func TestTabsAreThick(t *testing.T) {
 			}
 		}
 	}
+}
 
 // The tabs of a guard that stands on a mat stick to the mat, as the maker wants it, and those
 // that would reach beyond it are refused with the widest that do not.
