@@ -198,7 +198,7 @@ func (b *builder) tooLong(side, got string, made, cover units.Length) {
 	if boards > 0 && !b.spec.Block.Given() {
 		less, _ := (made - units.Longest).Scale(1, int64(boards), units.Up)
 		v.Want = "thinner boards, narrower hinges or fewer boards, for " + n.Bound(units.Longest, units.Down) + " of it at most: no smaller cover would do"
-		if most := b.spec.Rulers.Board.Down(cover - less); most > 0 {
+		if most := b.spec.Rulers.Board.Down(cover - less); most >= units.Shortest {
 			v.Want = "at most " + n.Bound(most, units.Down) + " for " + n.Bound(units.Longest, units.Down) + " of it"
 			v.Bound, v.Limit, v.By = check.AtMost, most, cover-most
 		}

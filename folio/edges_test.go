@@ -157,6 +157,20 @@ func edges() []edge {
 		{"quarter style needed", "covering.sheets", folio.WarnQuarter, 289 * mm, 289*mm - nm, func(s *folio.Spec, v units.Length) {
 			s.Covering.Sheets, s.Quarter.Rule = sheetOf(v, 200*mm), rule.QuarterWhenNeeded
 		}},
+		// Side papers cover 120 − 24 + 3 mm; a strip 37 mm and twice 24.
+		{"narrow margin at the ends of side papers", "margin.least", folio.WarnMargin, 112 * mm, 112*mm - nm, func(s *folio.Spec, v units.Length) {
+			s.Quarter, s.SpineCovering = rule.Quarter{Rule: rule.QuarterAlways, Reach: 24 * mm, Lap: 3 * mm}, stock.Stock{Name: "cloth", Caliper: mm / 5}
+			s.Covering.Sheets = []stock.Sheet{{Size: units.Size{W: v, H: 300 * mm}, Grain: stock.GrainAlongHeight}}
+		}},
+		{"no sheet for a strip", "spinecovering.sheets", folio.SheetSmall, 85 * mm, 85*mm - nm, func(s *folio.Spec, v units.Length) {
+			s.Quarter = rule.Quarter{Rule: rule.QuarterAlways, Reach: 24 * mm, Lap: 3 * mm}
+			s.SpineCovering = stock.Stock{Name: "cloth", Caliper: mm / 5, Sheets: []stock.Sheet{{Size: units.Size{W: v, H: 300 * mm}, Grain: stock.GrainAlongHeight}}}
+		}},
+		// With half a millimetre less than two boards of 0.2 mm and the block.
+		{"a block too thin for a spine board", "spine.contents", check.TooSmall, 110 * units.Micrometre, 110*units.Micrometre - nm, func(s *folio.Spec, v units.Length) {
+			s.Board.Caliper, s.Rulers.Board = mm/5, everyNanometre
+			s.Spine = rule.Spine{Contents: v, Rule: rule.SpineBlockAndBoardsLess}
+		}},
 		// A length, 0.01 mm, of a cover of 120 must be left.
 		{"strip that leaves no side paper", "quarter.reach", folio.TooWide, 119990 * units.Micrometre, 119990*units.Micrometre + nm, func(s *folio.Spec, v units.Length) {
 			s.Quarter = rule.Quarter{Rule: rule.QuarterAlways, Reach: v}
@@ -401,6 +415,10 @@ func fittingEdges() []edge {
 		{"nothing left by relation", "fittings[0].size.w.margin", folio.TooWide, 56500 * units.Micrometre, 56500*units.Micrometre + nm, func(s *folio.Spec, v units.Length) {
 			put(folio.Fitting{Kind: folio.Mat{}, Size: place.Filling(place.OfPanel, v)})(s)
 		}},
+		{"nothing left by relation, every nanometre", "fittings[0].size.w.margin", folio.TooWide, 56995 * units.Micrometre, 56995*units.Micrometre + nm, func(s *folio.Spec, v units.Length) {
+			put(folio.Fitting{Kind: folio.Mat{}, Size: place.Filling(place.OfPanel, v)})(s)
+			s.Rulers.Fitting = everyNanometre
+		}},
 		{"nothing left of shares", "fittings[0].size.w.less", folio.TooWide, 111 * mm, 111*mm + nm, func(s *folio.Spec, v units.Length) {
 			put(folio.Fitting{Kind: folio.Mat{}, Size: place.Sizing{
 				W: place.Relation{Of: place.OfPanel, Shares: 3, Less: v}, H: place.Relation{Of: place.OfPanel},
@@ -460,6 +478,10 @@ func fittingEdges() []edge {
 		// The edge of a picture pushed to one side must stay under the lap there: the
 		// ease is less than both laps.
 		{"edge shows in the window", "fittings[0].kind.ease", folio.TooWide, 6*mm - nm, 6 * mm, frame(func(fr *folio.Frame, v units.Length) { fr.Ease = v })},
+		{"edge shows in the window, off the ruler", "fittings[0].kind.ease", folio.TooWide, 6*mm - nm, 6 * mm, func(s *folio.Spec, v units.Length) {
+			framed(s, func(fr *folio.Frame) { fr.Ease, fr.Rail = v, 20*mm })
+			s.Rulers.Fitting = everyNanometre
+		}},
 		{"foam too thin", "fittings[0].kind.foam", folio.TooThin, 2 * mm, 2*mm + nm, frame(func(fr *folio.Frame, v units.Length) { fr.Picture.Thickness = v })},
 		// A step of the ruler of 60 mm must be left.
 		{"no opening", "fittings[0].kind.lap", folio.TooWide, 29500 * units.Micrometre, 29500*units.Micrometre + nm, frame(func(fr *folio.Frame, v units.Length) { fr.Lap, fr.Rail = v, 50*mm })},
@@ -525,25 +547,26 @@ var edgeLimits = map[string]units.Length{
 
 // edgeWarned is what was got and what is wanted, of what is warned about.
 var edgeWarned = map[string][2]units.Length{
-	"narrow margin at the sides":      {12 * mm, 13 * mm},
-	"narrow margin at head and tail":  {12 * mm, 13 * mm},
-	"quarter style needed":            {},
-	"lined board by board":            {},
-	"liner round outsides":            {4400*units.Micrometre - nm, 4400 * units.Micrometre},
-	"moved to the ruler, width":       {120*mm + nm, 121 * mm},
-	"moved to the ruler, height":      {170*mm - nm, 170 * mm},
-	"doors touch":                     {400*units.Micrometre - 2*nm, 400 * units.Micrometre},
-	"little ease":                     {mm - nm, mm},
-	"touches in passing":              {mm - nm, mm},
-	"crease too near":                 {20800 * units.Micrometre, 20800*units.Micrometre + nm},
-	"rule that forgets the liners":    {9800 * units.Micrometre, 9800*units.Micrometre + nm},
-	"published gap":                   {3 * mm, 3*mm + nm},
-	"covers that do not lie parallel": {},
-	"magnets far apart":               {1700 * units.Micrometre, 1700*units.Micrometre - nm},
-	"over the picture":                {},
-	"no grip":                         {0, 6 * mm},
-	"tabs over a hinge":               {11*mm + nm, 11 * mm},
-	"little ease over a tab":          {mm - nm, mm},
+	"narrow margin at the sides":               {12 * mm, 13 * mm},
+	"narrow margin at head and tail":           {12 * mm, 13 * mm},
+	"quarter style needed":                     {},
+	"lined board by board":                     {},
+	"liner round outsides":                     {4400*units.Micrometre - nm, 4400 * units.Micrometre},
+	"moved to the ruler, width":                {120*mm + nm, 121 * mm},
+	"moved to the ruler, height":               {170*mm - nm, 170 * mm},
+	"doors touch":                              {400*units.Micrometre - 2*nm, 400 * units.Micrometre},
+	"little ease":                              {mm - nm, mm},
+	"touches in passing":                       {mm - nm, mm},
+	"crease too near":                          {20800 * units.Micrometre, 20800*units.Micrometre + nm},
+	"rule that forgets the liners":             {9800 * units.Micrometre, 9800*units.Micrometre + nm},
+	"published gap":                            {3 * mm, 3*mm + nm},
+	"covers that do not lie parallel":          {},
+	"magnets far apart":                        {1700 * units.Micrometre, 1700*units.Micrometre - nm},
+	"over the picture":                         {},
+	"no grip":                                  {0, 6 * mm},
+	"tabs over a hinge":                        {11*mm + nm, 11 * mm},
+	"little ease over a tab":                   {mm - nm, mm},
+	"narrow margin at the ends of side papers": {12 * mm, 13 * mm},
 }
 
 // beside are those at which a little less change is refused for another reason.

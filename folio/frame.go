@@ -358,7 +358,7 @@ func (fr Frame) sized(f *fitter, s *frameSize) bool {
 	const label = "far strip from the frame's edge"
 	ruler = f.ruler()
 	far := ruler.Down((along - openAlong).Half(units.Down) - fr.Lap - fr.FoamWidth)
-	if atMouth := s.picAlong - openAlong - ((along - openAlong).Half(units.Up) - far - fr.FoamWidth); far >= 0 && atMouth >= fr.Lap {
+	if atMouth := s.picAlong - openAlong - ((along - openAlong).Half(units.Up) - far - fr.FoamWidth); atMouth >= fr.Lap {
 		far = f.b.share(label, 2, ruler, units.Down, units.T("frame", along), units.N(-1, "opening", openAlong), units.N(-2, "lap", fr.Lap), units.N(-2, "foam strip", fr.FoamWidth)).Length()
 	} else {
 		far = f.b.share(label, 2, f.b.exact(), units.Down, units.T("frame", along), units.N(-1, "picture", s.picAlong), units.N(-2, "foam strip", fr.FoamWidth)).Length()

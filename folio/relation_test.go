@@ -204,9 +204,13 @@ func TestRelationsRefused(t *testing.T) {
 		path     string
 		code     check.Code
 	}{
-		"by itself":               {[]folio.Fitting{mat("a", of("a"))}, "fittings[0].size.w.of", folio.Circular},
-		"by each other":           {[]folio.Fitting{mat("a", of("b")), mat("b", of("a"))}, "fittings[0].size.w.of", folio.Circular},
-		"in a ring, and one more": {[]folio.Fitting{mat("d", of("a")), mat("b", of("c")), mat("c", of("a")), mat("a", of("b"))}, "fittings[1].size.w.of", folio.Circular},
+		"by itself":                 {[]folio.Fitting{mat("a", of("a"))}, "fittings[0].size.w.of", folio.Circular},
+		"by each other":             {[]folio.Fitting{mat("a", of("b")), mat("b", of("a"))}, "fittings[0].size.w.of", folio.Circular},
+		"in a ring, and one more":   {[]folio.Fitting{mat("d", of("a")), mat("b", of("c")), mat("c", of("a")), mat("a", of("b"))}, "fittings[1].size.w.of", folio.Circular},
+		"in a ring, and one behind": {[]folio.Fitting{mat("b", of("c")), mat("c", of("a")), mat("a", of("b")), mat("d", of("a"))}, "fittings[0].size.w.of", folio.Circular},
+		"by what stands on it in width, and is as high as another": {[]folio.Fitting{mat("b", of("a")),
+			{Name: "a", StandsOn: "b", Kind: folio.Mat{}, Size: place.Sizing{W: place.By(place.OfGround), H: of("c")}},
+			{Name: "c", Panel: boards.LeftCover, Kind: folio.Mat{Size: units.Size{W: 9 * mm, H: 9 * mm}}}}, "fittings[0].size.w.of", folio.Circular},
 		"by what stands on it": {[]folio.Fitting{mat("a", of("b")),
 			{Name: "b", StandsOn: "a", Kind: folio.Mat{}, Size: place.Filling(place.OfGround, mm)}}, "fittings[0].size.w.of", folio.Circular},
 		"by nothing there is":       {[]folio.Fitting{mat("a", of("sail"))}, "fittings[0].size.w.fitting", check.Unknown},

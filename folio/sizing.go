@@ -30,7 +30,7 @@ const (
 	footingFound              // worked out
 	footingLarge              // likewise, and larger than what it lies on; that is said where it is placed
 	footingWrong              // it cannot be, which is said where it is worked out for good
-	footingRound              // it follows from itself, or from one that does; that is said
+	footingRound              // it follows from itself; that is said
 )
 
 // relate makes room for what sizes by relation and even places need, where there
@@ -88,9 +88,6 @@ func (b *builder) circles() {
 				b.circle(path[:depth+1], j)
 			case !seen[j]:
 				visit(j, depth+1)
-			}
-			if b.footings[j].state == footingRound {
-				b.footings[i].state = footingRound
 			}
 		}
 		on[i] = false
@@ -171,9 +168,6 @@ func (b *builder) wants(i int) (w wanted, ok bool) {
 
 // by works one relation out; nil where that cannot be.
 func (b *builder) by(i int, r *place.Relation, path, label string, tall bool) *units.Working {
-	if b.footings[i].state == footingRound {
-		return nil
-	}
 	var at *footing
 	what := ""
 	switch j := b.under(i); {
@@ -262,10 +256,8 @@ func (b *builder) fitOne(i int) *fitter {
 		sound = false
 	case f.WrongSide && !paper.TwoSided:
 		b.bad.Malformed(fittingPath(i)+".wrongside", check.Conflict, "the wrong side of "+check.Quote(paper.Name), "no wrong side, or a stock that is two-sided")
-		sound = false
 	}
 	want, ok := b.wants(i)
-	sound = sound && ok
 	out := b.fitter
 	out.begin(b, i)
 	out.stock, out.want, out.border = paper, want, borderOf(f, &b.spec.Rulers)

@@ -23,7 +23,7 @@ func (b *builder) stiffen() {
 	if name == "" {
 		return
 	}
-	if row := &b.plan.shape; len(row.Boards) != 2 || !row.soft(0) {
+	if len(b.plan.shape.Boards) != 2 {
 		b.bad.Malformed("spine.stiffener", check.Conflict, check.Quote(name)+" with the form "+s.Form.String(), "nothing, or the form "+boards.SoftSpine.String())
 		return
 	}
@@ -39,7 +39,7 @@ func (b *builder) stiffen() {
 	margin := r.Up(s.Board.Caliper)
 	width := b.exactly("spine stiffener", units.T("hinge gap", gap), units.N(-2, "board caliper, up", margin))
 	if width.Length() < units.Shortest {
-		b.bad.Malformed("spine.stiffener", TooNarrow, b.notation().Text(max(width.Length(), 0))+" between the hinges of a gap of "+b.notation().Text(gap), "nothing: so narrow a back needs none")
+		b.bad.Impossible("spine.stiffener", TooNarrow, b.notation().Text(max(width.Length(), 0))+" between the hinges of a gap of "+b.notation().Text(gap), "nothing: so narrow a back needs none")
 		return
 	}
 	p.stiff = &stiffener{margin: margin, piece: b.piece(&Piece{
