@@ -1,6 +1,7 @@
 package folio_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -62,16 +63,18 @@ func TestPicturesByRelationAreTold(t *testing.T) {
 }
 
 // A mat without a picture has its proportions exactly where every length is a graduation: of
-// 94 x 144 mm it takes 94 x 141, as 2 to 3.
+// 94 x 144 mm it takes 94 x 141, as 2 to 3, or 72 x 144, as 1 to 2.
 func TestBareMatInProportion(t *testing.T) {
-	s := plainCase()
-	s.Rulers.Fitting = everyNanometre
-	size := place.Filling(place.OfPanel, 10*mm)
-	size.Proportions = place.Proportions{W: 2, H: 3}
-	s.Fittings = []folio.Fitting{{Kind: folio.Mat{}, Size: size}}
-	for f := range mustBuild(t, s).Fittings() {
-		if got, want := f.Rect().Size(), (units.Size{W: 94 * mm, H: 141 * mm}); got != want {
-			t.Errorf("a mat of %v, want %v", got, want)
+	for as, want := range map[place.Proportions]units.Size{{W: 2, H: 3}: {W: 94 * mm, H: 141 * mm}, {W: 1, H: 2}: {W: 72 * mm, H: 144 * mm}} {
+		s := plainCase()
+		s.Rulers.Fitting = everyNanometre
+		size := place.Filling(place.OfPanel, 10*mm)
+		size.Proportions = as
+		s.Fittings = []folio.Fitting{{Kind: folio.Mat{}, Size: size}}
+		for f := range mustBuild(t, s).Fittings() {
+			if got := f.Rect().Size(); got != want {
+				t.Errorf("%v: a mat of %v, want %v", as, got, want)
+			}
 		}
 	}
 }
@@ -217,5 +220,107 @@ func TestStiffenerGoesIntoASoftSpine(t *testing.T) {
 		if ok != refused || ok && (!strings.HasPrefix(v.Got, "0 mm between") || v.Nature != check.Impossible) {
 			t.Errorf("contents of %v: %v", contents, builds(s))
 		}
+	}
+}
+
+// What would have to be taken off less, or added, for a side by relation to be there at all: of
+// another fitting on the left cover, so wide. The least is a step of the ruler, 1 mm, or what
+// rails of 12 mm leave it of.
+func TestWhatWouldDoForASideThatIsNot(t *testing.T) {
+	um := units.Micrometre
+	mat, print := folio.Mat{Size: units.Size{H: 20 * mm}}, pocket.Content{Name: "print", Size: units.Size{H: 40 * mm}}
+	rel := func(r place.Relation) place.Relation {
+		r.Of, r.Fitting = place.OfFitting, "small"
+		return r
+	}
+	for name, c := range map[string]struct {
+		wide  units.Length
+		kind  folio.Kind
+		w     place.Relation
+		ruler units.Ruler
+		path  string
+		limit units.Length
+		want  string
+	}{
+		"a third of it":            {mm / 2, mat, place.Relation{Shares: 3}, 0, ".size.w.more", 2500 * um, "at least 2.5 mm"},
+		"twice a margin of it":     {mm / 2, mat, place.Relation{Margin: mm}, 0, ".size.w.more", 2500 * um, "at least 2.5 mm"},
+		"a third of it, and less":  {mm / 2, mat, place.Relation{Shares: 3, Less: mm / 10}, 0, ".size.w", 0, "at least 3.1 mm, or nothing is left for the it"},
+		"no more than is given":    {10 * mm, mat, place.Relation{Less: 9500 * um}, 0, ".size.w.less", 9 * mm, "at most 9 mm"},
+		"no more, every nanometre": {10 * mm, mat, place.Relation{Less: 9995 * um}, everyNanometre, ".size.w.less", 9990 * um, "at most 9.99 mm"},
+		"more than is given":       {10 * mm, mat, place.Relation{Margin: 4800 * um}, 0, ".size.w.margin", 4500 * um, "at most 4.5 mm"},
+		"a reveal of all":          {30 * um, folio.Mat{Picture: print, Reveal: 20 * um}, place.Relation{}, everyNanometre, ".kind.reveal", 10 * um, "at most 0.01 mm"},
+		"a reveal of more than is": {20 * um, folio.Mat{Picture: print, Reveal: 20 * um}, place.Relation{}, everyNanometre, ".size.w.more", 30 * um, "at least 0.03 mm"},
+	} {
+		s := plainCase()
+		c.w = rel(c.w)
+		if c.ruler != 0 {
+			s.Rulers.Fitting = c.ruler
+		} else if c.wide%mm != 0 {
+			s.Rulers.Fitting = units.WholeMillimetres
+		}
+		small := folio.Fitting{Name: "small", Panel: boards.LeftCover, Kind: folio.Ornament{Size: units.Size{W: c.wide, H: 20 * mm}, Thickness: mm}}
+		s.Fittings = []folio.Fitting{small, {Name: "it", Kind: c.kind, Size: place.Sizing{W: c.w}}}
+		v, ok := refusal(s, "fittings[1]"+c.path, folio.TooWide)
+		if !ok || v.Limit != c.limit || !strings.HasPrefix(v.Want, c.want) {
+			t.Errorf("%s: %+v: %v", name, v, builds(s))
+		}
+		if v.Bound == check.NoBound && !strings.HasPrefix(v.Got, "0.5 mm of ") {
+			t.Errorf("%s: got %s", name, v.Got)
+		}
+	}
+	// On a mat 20 mm wide there is no room for rails of 12, whatever is taken off less.
+	s := plainCase()
+	framed(&s, func(fr *folio.Frame) { fr.Picture.Size.W = 0 })
+	s.Fittings[0].StandsOn, s.Fittings[0].Size.W = "mat", place.Relation{Of: place.OfGround, Less: 20 * mm}
+	ground := folio.Fitting{Name: "mat", Kind: folio.Mat{Size: units.Size{W: 20 * mm, H: 120 * mm}}}
+	s.Fittings = []folio.Fitting{ground, s.Fittings[0]}
+	v, ok := refusal(s, "fittings[1].size.w", folio.TooWide)
+	if !ok || v.Got != "20 mm where it lies" || v.Want != "at least 25 mm, or nothing is left for the frame" {
+		t.Errorf("%+v: %v", v, builds(s))
+	}
+	// Proportions that make a side longer than any.
+	for _, c := range []struct {
+		w, h place.Relation
+		p    place.Proportions
+	}{{place.By(place.OfPanel), place.Relation{}, place.Proportions{W: 1, H: 1000}}, {place.Relation{}, place.By(place.OfPanel), place.Proportions{W: 1000, H: 1}}} {
+		s := plainCase()
+		s.Fittings = []folio.Fitting{{Kind: folio.Mat{}, Size: place.Sizing{W: c.w, H: c.h, Proportions: c.p}}}
+		said := "1 to 1000, which makes "
+		if c.p.H == 1 {
+			said = "1000 to 1, which makes "
+		}
+		if v, ok := refusal(s, "fittings[0].size.proportions", check.OutOfRange); !ok || !strings.HasPrefix(v.Got, said) {
+			t.Errorf("%v: %v", c.p, builds(s))
+		}
+	}
+}
+
+// The box round the closed plain case is as high as its boards of 170 mm with the covering of
+// 0.2 round both edges, and less wide than high: a cover of 120 mm, its hinge and its spine.
+func TestOverallSize(t *testing.T) {
+	o, ok := mustBuild(t, plainCase()).Overall(false)
+	if size := o.Size(); !ok || size.H != 170400*units.Micrometre || size.W != o.Width().Length() || size.H != o.Height().Length() || size.W < 120*mm || size.W > 140*mm {
+		t.Errorf("%v by %v, %v", o.Width(), o.Height(), size)
+	}
+}
+
+// A spine strip is glued to both covers, a side paper to one; and a sheet too small for what a
+// fitting is made of is told with the fitting's name.
+func TestWhoseItIs(t *testing.T) {
+	s := plainCase()
+	s.Quarter.Rule = rule.QuarterAlways
+	var on [][2]int
+	for w := range mustBuild(t, s).Wrap().Pieces() {
+		first, last := w.Boards()
+		on = append(on, [2]int{first, last})
+	}
+	if want := [][2]int{{0, 2}, {0, 0}, {2, 2}}; !slices.Equal(on, want) {
+		t.Errorf("on boards %v, want %v", on, want)
+	}
+	s = plainCase()
+	s.Stocks[0].Sheets = sheetOf(20*mm, 20*mm)
+	s.Fittings = []folio.Fitting{{Name: "pass", Stock: "card", Kind: folio.Folded{Kind: pocket.Slip{Content: pocket.IDCard()}}}}
+	if v, ok := refusal(s, "stocks[0].sheets", folio.SheetSmall); !ok || v.Of != "pass" {
+		t.Errorf("of %q: %v", v.Of, builds(s))
 	}
 }
