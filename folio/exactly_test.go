@@ -173,6 +173,9 @@ func TestSheetWithTheWiderMargin(t *testing.T) {
 // A cover that was measured is told by how much it is too far from what was planned.
 func TestMeasuredTooFar(t *testing.T) {
 	p := mustBuild(t, plainCase())
+	if m, ok := p.Measured(); ok || m.Width != 0 {
+		t.Errorf("as planned it measures %v", m)
+	}
 	for by := range units.Length(3) {
 		for path, m := range map[string]refit.Measured{
 			"measured.width":  {Width: 289400*units.Micrometre + by, Height: 170 * mm},
@@ -186,8 +189,9 @@ func TestMeasuredTooFar(t *testing.T) {
 				}
 				continue
 			}
-			if v, ok := bad.Find(path, folio.MeasuredFar); !ok || v.By != by || by == 0 {
-				t.Errorf("%s off by %v: by %v", path, by, v.By)
+			limit := map[string]units.Length{"measured.width": 289400 * units.Micrometre, "measured.height": 164 * mm}[path]
+			if v, ok := bad.Find(path, folio.MeasuredFar); !ok || v.By != by || by == 0 || v.Limit != limit {
+				t.Errorf("%s off by %v: by %v, limit %v", path, by, v.By, v.Limit)
 			}
 		}
 	}

@@ -56,8 +56,8 @@ func (s *shut) over(m *meet, board int, full bool) iter.Seq[Height] {
 			return more
 		}
 		p.heights(full, over)
-		for k := 0; k < f.n && more; k++ {
-			if m.has(f, k, true) {
+		for k := range f.n {
+			if more && m.has(f, k, true) {
 				p.lapped(p.boards[f.inRow(k)].role, over)
 			}
 		}

@@ -113,6 +113,12 @@ func TestFacingByForm(t *testing.T) {
 				if slices.Sort(want); !slices.Equal(got, want) {
 					t.Errorf("%v, creased %v: the %v faces %v, want %v", form, crease, role, got, want)
 				}
+				for other := range faces {
+					r, _ := p.Panel(other, false)
+					if _, ok := p.Facing(r, other, role); other != role && ok != slices.Contains(want, other) {
+						t.Errorf("%v, creased %v: the %v comes to face the %v: %t", form, crease, other, role, ok)
+					}
+				}
 			}
 		}
 	}

@@ -57,7 +57,6 @@ func (p *Plan) Refit(m refit.Measured) (*Plan, error) {
 		workings: firstOf(planned.workings, int(planned.ofCase.workings), 4),
 		warnings: firstOf(planned.warnings, int(planned.ofCase.warnings), 0),
 	}
-	b.spec = &b.plan.spec
 	b.ledger.Reserve(24 + termsOfOne*len(planned.fitted))
 	b.measure(&m)
 	if b.bad.Len() == 0 {

@@ -45,9 +45,6 @@ func (s *shape) name(i int) string {
 
 // index returns the place of a board in the row, −1 where there is none.
 func (s *shape) index(r boards.Role) int {
-	if r == boards.MainPanel {
-		r = s.Main
-	}
 	for i := range s.Boards {
 		if s.Boards[i].Role == r {
 			return i
