@@ -218,26 +218,40 @@ func TestNarrowGapsAreNamed(t *testing.T) {
 // What lies on one cover comes to lie on the other as in a mirror in the middle of the
 // spine board, also where what the gaps came out wider does not divide by two.
 func TestFacingAcrossTheMiddleOfTheSpine(t *testing.T) {
-	p := mustBuild(t, plainCase())
-	w, h := p.AsMade()
-	for more := range units.Length(4) {
-		q, err := p.Refit(refit.Measured{Width: w.Length() + mm + more, Height: h.Length()})
-		if err != nil {
-			t.Fatal(err)
+	for crease := rule.CreaseAtEdge; crease <= rule.CreaseRound; crease++ {
+		s := plainCase()
+		if s.Hinge = (rule.Hinge{Width: 9 * mm, Crease: crease}); crease == rule.CreaseAtOffset {
+			s.Hinge.Offset = 4 * mm
 		}
-		var spine units.Rect
-		for b := range q.Boards() {
-			if b.Role() == boards.Spine1 {
-				spine = b.Rect()
+		p := mustBuild(t, s)
+		w, h := p.AsMade()
+		for more := range units.Length(4) {
+			q, err := p.Refit(refit.Measured{Width: w.Length() + mm + more, Height: h.Length()})
+			if err != nil {
+				t.Fatal(err)
+			}
+			spine, _ := q.Board(boards.Spine1)
+			left, _ := q.Panel(boards.LeftCover, false)
+			at := units.RectAt(left.Min.Plus(units.Point{X: 20 * mm, Y: 10 * mm}), units.Size{W: 30 * mm, H: 40 * mm})
+			want, sum := at, spine.Rect().Min.X+spine.Rect().Max.X
+			want.Min.X, want.Max.X = sum-at.Max.X, sum-at.Min.X
+			if got, ok := q.Facing(at, boards.LeftCover, boards.RightCover); !ok || got != want {
+				t.Errorf("creased %v, %v wider: %v comes to lie at %v, want %v", crease, mm+more, at, got, want)
 			}
 		}
-		left, _ := q.Panel(boards.LeftCover, false)
-		at := units.RectAt(left.Min.Plus(units.Point{X: 20 * mm, Y: 10 * mm}), units.Size{W: 30 * mm, H: 40 * mm})
-		want := at
-		want.Min.X, want.Max.X = spine.Min.X+spine.Max.X-at.Max.X, spine.Min.X+spine.Max.X-at.Min.X
-		if got, ok := q.Facing(at, boards.LeftCover, boards.RightCover); !ok || got != want {
-			t.Errorf("%v wider: %v comes to lie at %v, want %v", mm+more, at, got, want)
-		}
+	}
+}
+
+// A cover that measures just what was planned has been measured all the same: it is made.
+func TestMeasuredAsPlanned(t *testing.T) {
+	p := mustBuild(t, plainCase())
+	m := refit.Measured{Width: p.OpenWidth().Length(), Height: p.OpenHeight().Length()}
+	q, err := p.Refit(m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, ok := q.Measured(); !ok || got.Width != m.Width || got.Height != m.Height || !q.Made(stock.BoardPiece) || p.Made(stock.BoardPiece) {
+		t.Errorf("measured %v, %t; made %t", got, ok, q.Made(stock.BoardPiece))
 	}
 }
 
