@@ -259,9 +259,19 @@ func makerStanding(j *makertest.Job, p *folio.Plan) {
 		if !ok || !k.OnSpine {
 			continue
 		}
+		from := len(j.Want)
 		for i := range f.Pieces() {
 			foliotest.Standing(k, d, j, i, f.Rect().Min)
 			break
+		}
+		if r := f.Rect(); f.Outside() { // seen with the folio turned over
+			for i := range j.Want[from:] {
+				w := &j.Want[from+i]
+				w.Outside, w.Rect.Min.X, w.Rect.Max.X = true, r.Min.X+r.Max.X-w.Rect.Max.X, r.Min.X+r.Max.X-w.Rect.Min.X
+				if j.Pieces[w.Piece].Name == "leaf" {
+					w.Up = score.Back
+				}
+			}
 		}
 	}
 }

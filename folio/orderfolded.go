@@ -42,11 +42,9 @@ func (w *within) Sticky(size units.Size) (work.Adhesive, []units.Rect) {
 }
 
 func (w *within) Crossed(r units.Rect) (gaps []int) {
-	if w.f.base >= 0 { // what it stands on lies over none
+	// What it stands on lies over none, and outside they are under the covering.
+	if w.f.base >= 0 || w.f.outside {
 		return nil
-	}
-	if w.f.outside {
-		r = overIn(r, w.f.rect.Size().W)
 	}
 	r = r.Moved(w.f.rect.Min)
 	for i := range w.o.p.gaps {

@@ -61,7 +61,7 @@ func (b *builder) tabs(f *fitter, out *Fitted) {
 	}
 	board := &p.boards[p.index(out.panel)]
 	by := beyond(board.rect.Min.X, board.rect.Max.X)
-	if b.hingeFull(f, out, r) || by <= 0 {
+	if b.hingeFull(f, out, r) || b.roundEdges(f, out, r) || by <= 0 {
 		return
 	}
 	w := check.Warning{Path: f.at(tabField), Code: WarnTabs, Got: tab, Want: f.ruler().Down(tab - by)}
@@ -71,7 +71,11 @@ func (b *builder) tabs(f *fitter, out *Fitted) {
 	} else {
 		w.Want = 0
 	}
-	w.Text = f.label + " has tabs that reach over the hinges of the " + board.name + ": rub them down into those as they are stuck down, or take " + instead
+	over := "rub them down into those as they are stuck down"
+	if out.outside {
+		over = "there they bend and wear with the covering"
+	}
+	w.Text = f.label + " has tabs that reach over the hinges of the " + board.name + ": " + over + ", or take " + instead
 	b.warn(w)
 }
 
@@ -98,6 +102,28 @@ func (b *builder) hingeFull(f *fitter, out *Fitted, r units.Rect) bool {
 	}
 	b.shorter(f, GapNarrow, tab, most, "is thicker than the "+b.notation().Bound(room, units.Down)+" that the hinge leaves for it")
 	return true
+}
+
+// roundEdges refuses tabs over a hinge at which outsides come together, and which is too
+// narrow to be rubbed down into: as that folds they would have to go round the boards' edges.
+func (b *builder) roundEdges(f *fitter, out *Fitted, r units.Rect) bool {
+	p := b.plan
+	tab, _ := out.design.Tabs()
+	var by units.Length
+	for i := range p.gaps {
+		gap := &p.gaps[i].rect
+		switch {
+		case out.outside || !p.strains(i):
+		case gap.Min.X >= out.rect.Max.X:
+			by = max(by, r.Max.X-gap.Min.X)
+		default:
+			by = max(by, gap.Max.X-r.Min.X)
+		}
+	}
+	if by > 0 {
+		b.shorter(f, OffPanel, tab, tab-by, "holds the boards open whose outsides come together")
+	}
+	return by > 0
 }
 
 const tabField = ".kind.kind.tab"

@@ -17,6 +17,7 @@ import (
 	"boardwrap.example/internal/makertest"
 	"boardwrap.example/pocket"
 	"boardwrap.example/pocket/work"
+	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -267,6 +268,59 @@ func TestTabsAtTheEdgeOfASpine(t *testing.T) {
 			if told != 1 {
 				t.Errorf("%v from the %v edge: told %d times", from, across, told)
 			}
+		}
+	}
+}
+
+// Outside there are no hinges to rub tabs down into, as the covering lies over them: nothing
+// is said of that. Where outsides come together in narrow hinges, tabs inside would have to go
+// round the edges of the boards: they are refused, and those that end before are not.
+func TestTabsOnOtherFaces(t *testing.T) {
+	s := onNarrowSpine(11*mm, pocket.Concertina{Leaves: 2, Tab: 25 * mm})
+	s.Fittings[0].Outside = true
+	p := mustBuild(t, s)
+	j := makerJob(p, p)
+	if n, _ := rubs(j); n != 0 || !warnedOf(p, folio.WarnTabs, "fittings[0].kind.kind.tab") {
+		t.Errorf("outside, rubbed into %d hinges, or no word of them", n)
+	}
+	if err := makertest.Follow(j); err != nil {
+		t.Errorf("outside: %v", err)
+	}
+	for _, c := range []struct {
+		gap, tab units.Length
+		fits     bool
+	}{{4400 * units.Micrometre, 25 * mm, true}, {4399 * units.Micrometre, 25 * mm, false}, {4399 * units.Micrometre, 5 * mm, true}} {
+		s := plainCase()
+		s.Form, s.Spine, s.Lining.Rule, s.Hinge.Width, s.Rulers.Gap = boards.OwnRow, rule.Spine{Width: 40 * mm}, rule.LiningPanels, c.gap, everyNanometre
+		s.Row = boards.Row{Joints: make([]boards.Joint, 4), Boards: []boards.Board{
+			{Role: boards.Panel1}, {Role: boards.Spine1}, {Role: boards.Panel2}, {Role: boards.Spine2, Width: 20 * mm}, {Role: boards.Panel3},
+		}}
+		s.Row.Joints[2].Fold, s.Row.Joints[3].Fold = score.Mountain, score.Mountain
+		build := func(tab units.Length) (*folio.Plan, error) {
+			s.Fittings = onNarrowSpine(20*mm, pocket.Concertina{Leaves: 2, Tab: tab}).Fittings
+			s.Fittings[0].Panel = boards.Spine2
+			return folio.Build(s)
+		}
+		p, err := build(c.tab)
+		if !c.fits {
+			var bad *check.Error
+			if !errors.As(err, &bad) {
+				t.Fatalf("tabs of %v over %v: %v", c.tab, c.gap, err)
+			}
+			v, _ := bad.Find("fittings[0].kind.kind.tab", folio.OffPanel)
+			if p, err = build(v.Limit); err == nil {
+				_, err = build(v.Limit + 1)
+				if err == nil {
+					t.Errorf("more than %v would do", v.Limit)
+				}
+				err = nil
+			}
+		}
+		if err != nil {
+			t.Fatalf("tabs of %v over %v: %v", c.tab, c.gap, err)
+		}
+		if err := makertest.Follow(makerJob(p, p)); err != nil {
+			t.Errorf("tabs of %v over %v: %v", c.tab, c.gap, err)
 		}
 	}
 }

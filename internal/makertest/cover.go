@@ -268,8 +268,8 @@ func (t *table) gapsStuck(p *paper, count func(*bond) bool) []int {
 // rubbedIn objects where a piece of a fitting lies stuck over a gap and has not been rubbed
 // down into it.
 func (t *table) rubbedIn(p *paper) error {
-	if p.plan == nil || p.plan.Role != Fitting || !slices.Contains(t.job.Tabbed, p.plan.Fitting) {
-		return nil
+	if p.plan == nil || p.plan.Role != Fitting || !p.plan.Inside || !slices.Contains(t.job.Tabbed, p.plan.Fitting) {
+		return nil // outside the covering lies over the gaps
 	}
 	for _, g := range t.gapsStuck(p, always) {
 		if !slices.Contains(p.into, g) {
