@@ -164,7 +164,8 @@ func (b *builder) stands(f *fitter, out *Fitted) bool {
 			found = i
 		}
 	}
-	at := under.seen(out.rect)
+	lies := out.reach(out.rect)
+	at := under.seen(lies)
 	if found < 0 {
 		b.nothingUnder(f, under)
 		return false
@@ -176,7 +177,7 @@ func (b *builder) stands(f *fitter, out *Fitted) bool {
 		what = "thumb notch of " + under.Label() + ", and sticks there to what is in it"
 	}
 	for i := range under.spots {
-		if s := &under.spots[i]; s.content != (pocket.Content{}) && s.seen.Overlaps(out.rect) {
+		if s := &under.spots[i]; s.content != (pocket.Content{}) && s.seen.Overlaps(lies) {
 			what = contentName(s.content) + " on " + under.Label()
 		}
 	}
@@ -187,7 +188,7 @@ func (b *builder) stands(f *fitter, out *Fitted) bool {
 		return true
 	}
 	for i := range under.spots {
-		if s := &under.spots[i]; !s.mounted && !s.hidden && s.rect.Overlaps(out.rect) {
+		if s := &under.spots[i]; !s.mounted && !s.hidden && s.rect.Overlaps(lies) {
 			want := "a place beside what it holds"
 			if top := &under.surfaces[len(under.surfaces)-1]; !top.behind {
 				want = "a place on its " + top.name + ", or beside what it holds"

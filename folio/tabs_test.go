@@ -324,3 +324,18 @@ func TestTabsOnOtherFaces(t *testing.T) {
 		}
 	}
 }
+
+// What only a tab of a guard lies over on a mat is covered as well: a picture that begins 10 mm
+// from the edge of the mat, with folds from 5 to 6 mm and the right tab beside them.
+func TestTabsCoverPictures(t *testing.T) {
+	for tab, covers := range map[units.Length]bool{4 * mm: false, 4*mm + nm: true} {
+		s := onNarrowSpine(40*mm, pocket.Concertina{Leaves: 2, Tab: tab})
+		s.Rulers = all(everyNanometre)
+		log := s.Fittings[0]
+		log.Panel, log.StandsOn, log.Place = boards.MainPanel, "mat", place.Place{Across: place.Left, Offset: units.Point{X: 5 * mm}}
+		s.Fittings = []folio.Fitting{{Name: "mat", Panel: boards.Spine1, Kind: folio.Mat{Picture: content(units.Size{W: 14 * mm, H: 100 * mm}), Reveal: 10 * mm}}, log}
+		if got := warnedOf(mustBuild(t, s), folio.WarnCovered, "fittings[1].place"); got != covers {
+			t.Errorf("tabs of %v: covered %t", tab, got)
+		}
+	}
+}
