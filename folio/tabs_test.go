@@ -339,3 +339,28 @@ func TestTabsCoverPictures(t *testing.T) {
 		}
 	}
 }
+
+// In every form with spine boards a maker makes a guard on each of them, with tabs that end on
+// it and with such as reach over its hinges, where the plan does not refuse those.
+func TestTabsInEveryForm(t *testing.T) {
+	followed := map[boards.Form]int{}
+	for _, form := range []boards.Form{boards.SpineBoard, boards.ForeEdgeFlap, boards.DoubleSpineGate, boards.ThreePanels, boards.TwoFlaps} {
+		for _, role := range form.Roles() {
+			for _, tab := range []units.Length{5 * mm, 25 * mm} {
+				s := onNarrowSpine(30*mm, pocket.Concertina{Leaves: 2, Tab: tab})
+				s.Form, s.Cover.W, s.Hinge, s.Fittings[0].Panel = form, 220*mm, rule.Hinge{}, role
+				p, err := folio.Build(s)
+				if !role.Spine() || err != nil {
+					continue
+				}
+				if err := makertest.Follow(makerJob(p, p)); err != nil {
+					t.Errorf("%v, on the %v, tabs of %v: %v", form, role, tab, err)
+				}
+				followed[form]++
+			}
+		}
+		if followed[form] < 2 {
+			t.Errorf("%v: followed %d", form, followed[form])
+		}
+	}
+}
