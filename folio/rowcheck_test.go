@@ -9,6 +9,7 @@ import (
 	"boardwrap.example/folio"
 	"boardwrap.example/folio/boards"
 	"boardwrap.example/folio/rule"
+	"boardwrap.example/internal/mendtest"
 	"boardwrap.example/score"
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
@@ -185,5 +186,47 @@ func TestHingesThatAreAlikeAreAllTold(t *testing.T) {
 		if !ok {
 			t.Errorf("%s: obeyed, %v", name, builds(s))
 		}
+	}
+}
+
+// A joint that one crease would have to close flat is given an angle that its gap is
+// wide enough for, or another crease: done, no gap is asked to be a multiple of itself.
+func TestAnglesToldSuitTheGap(t *testing.T) {
+	angles := 0
+	for f := range boards.OwnRow {
+		for r := range rule.HingeLeast + 1 {
+			for _, crease := range []rule.CreasePlace{rule.CreaseAtEdge, rule.CreaseMidGap, rule.CreaseAtOffset} {
+				s := plainCase()
+				s.Form, s.Board.Caliper = f, 2*mm
+				s.Hinge = rule.Hinge{Rule: r, Crease: crease, Angle: 180}
+				if crease == rule.CreaseAtOffset {
+					s.Hinge.Offset = mm
+				}
+				if r == rule.HingeFixed {
+					s.Hinge.Width = 7 * mm
+				}
+				v, told := refusal(s, "hinge.angle", folio.NeverCloses)
+				if told {
+					angles++
+				} else if v, told = refusal(s, "hinge.crease", folio.NeverCloses); !told {
+					continue
+				}
+				if mendtest.Do(&s, v, nil) != mendtest.Mended {
+					t.Errorf("%v, %v: %v cannot be done", f, crease, v)
+				}
+				var bad *check.Error
+				if !errors.As(builds(s), &bad) {
+					continue
+				}
+				for w := range bad.All() {
+					if w.Code == folio.NeverCloses || w.Code == folio.GapNarrow && v.Path == "hinge.angle" {
+						t.Errorf("%v, %v, creased %v: %v\n  done: %v", f, r, crease, v, w)
+					}
+				}
+			}
+		}
+	}
+	if angles == 0 {
+		t.Error("no angle was told")
 	}
 }

@@ -109,8 +109,48 @@ func (b *builder) closesAt(z *sizing, j joining, joint, fold int, g units.Length
 		b.bad.Long(b.plan.hingePath(joint)+".offset", check.TooLarge, b.notation(), offset, g, "to lie in the gap")
 		return 0, false
 	}
-	least, closes := rule.LeastGap(j.ends, h.Angle, h.Crease, min(offset, g-offset))
-	enough, between := least, least
+	least, enough, between, closes := b.turns(z, j, joint, fold, g)
+	switch {
+	case !closes && joint > 0 && !b.spec.Row.Given(): // the one hinge of all joints was told of at the first
+	case !closes:
+		b.never(z, j, joint, fold, g)
+	case between <= g && g < least && h.Rule != rule.HingeFixed:
+		n := b.notation()
+		b.warn(check.Warning{Path: b.plan.gapPath(joint), Code: WarnHingeEnds, Got: g, Want: least,
+			Text: "the hinge gap of " + n.Text(g) + " is the published one, which does not count the turn-ins at head and tail: with them it takes " + n.Bound(least, units.Up) + ", so it closes there under pressure only"})
+	case g < least:
+		if h.Rule == rule.HingeFixed {
+			g = h.Width // what was given, and not where the ruler puts it
+		}
+		least = enough
+		short(&b.bad, b.plan.gapPath(joint), GapNarrow, b.notation(), g, s.Rulers.Gap.Up(enough), what+" to close to "+count(h.Angle)+" degrees, creased "+h.Crease.String())
+	}
+	return least, true
+}
+
+// never says what closes a joint of the width g that one crease would have to close
+// flat: two, or none, which a soft spine's whole turn asks for, and else an angle that
+// its gap is wide enough for.
+func (b *builder) never(z *sizing, j joining, joint, fold int, g units.Length) {
+	h := &j.hinge
+	path, asked, want := b.plan.hingePath(joint), count(h.Angle)+" degrees", "at both edges or round"
+	for h.Angle--; h.Angle > 0 && !j.soft; h.Angle-- {
+		if least, _, _, _ := b.turns(z, j, joint, fold, g); least <= g || h.Rule == rule.HingeLeast {
+			b.bad.Impossible(path+".angle", NeverCloses, asked+" about one crease", "at most "+count(h.Angle)+", or a crease "+want)
+			return
+		}
+	}
+	b.bad.Impossible(path+".crease", NeverCloses, h.Crease.String()+" with "+asked, want)
+}
+
+// turns returns the least gap with which a joint of the width g turns by its hinge's
+// angle: as it is creased, creased as far from the nearer board as is given, and between
+// the turn-ins at head and tail; false where none does.
+func (b *builder) turns(z *sizing, j joining, joint, fold int, g units.Length) (least, enough, between units.Length, closes bool) {
+	s, h := b.spec, j.hinge
+	offset := h.Offset
+	least, closes = rule.LeastGap(j.ends, h.Angle, h.Crease, min(offset, g-offset))
+	enough, between = least, least
 	if g-offset < offset { // in a wider gap the crease may lie nearer to the spine board
 		enough, _ = rule.LeastGap(j.ends, h.Angle, h.Crease, offset)
 	}
@@ -132,22 +172,7 @@ func (b *builder) closesAt(z *sizing, j joining, joint, fold int, g units.Length
 	} else if closes {
 		least, between = max(least, z.clear[joint]), max(between, z.clear[joint])
 	}
-	switch {
-	case !closes && joint > 0 && !b.spec.Row.Given(): // the one hinge of all joints was told of at the first
-	case !closes:
-		b.bad.Impossible(b.plan.hingePath(joint)+".angle", NeverCloses, count(h.Angle)+" degrees about one crease", "at most 179, or a crease at both edges, or round")
-	case between <= g && g < least && h.Rule != rule.HingeFixed:
-		n := b.notation()
-		b.warn(check.Warning{Path: b.plan.gapPath(joint), Code: WarnHingeEnds, Got: g, Want: least,
-			Text: "the hinge gap of " + n.Text(g) + " is the published one, which does not count the turn-ins at head and tail: with them it takes " + n.Bound(least, units.Up) + ", so it closes there under pressure only"})
-	case g < least:
-		if h.Rule == rule.HingeFixed {
-			g = h.Width // what was given, and not where the ruler puts it
-		}
-		least = enough
-		short(&b.bad, b.plan.gapPath(joint), GapNarrow, b.notation(), g, s.Rulers.Gap.Up(enough), what+" to close to "+count(h.Angle)+" degrees, creased "+h.Crease.String())
-	}
-	return least, true
+	return least, enough, between, closes
 }
 
 // hingePath is where the hinge of a joint is given.

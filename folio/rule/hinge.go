@@ -183,7 +183,7 @@ func (h Hinge) Check(n units.Notation) error {
 	case h.Crease == CreaseAtOffset:
 		bad.Allowance("offset", h.Offset)
 	case h.Offset != 0:
-		bad.Malformed("offset", check.Conflict, bad.Text(h.Offset)+" with the crease "+h.Crease.String(), "no offset, or the crease CreaseAtOffset")
+		bad.Malformed("offset", check.Conflict, bad.Text(h.Offset)+" with the crease "+h.Crease.String(), "no offset, or the crease "+CreaseAtOffset.String())
 	}
 	if h.Angle < 1 || h.Angle > 180 {
 		bad.Malformed("angle", check.OutOfRange, strconv.Itoa(h.Angle)+" degrees", "1 to 180 degrees")
