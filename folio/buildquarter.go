@@ -218,26 +218,34 @@ func (b *builder) quarterMargins(parts []part) (along, ends units.Length, ok boo
 	s := b.spec
 	openH := b.openHeight()
 	along, ends = 3*units.Longest, b.margin.Ideal // any, where no stock has sheets
+	var missing [2]units.Length // the widest strip and side paper that come out of no sheet
 	for i := range parts {
 		pt := &parts[i]
-		stock, path, what := &s.Covering, "covering.sheets", "a side paper"
+		stock, kind := &s.Covering, 1
 		if pt.strip {
-			stock, path, what = &s.SpineCovering, b.spinePath()+".sheets", "the spine strip"
+			stock, kind = &s.SpineCovering, 0
 		}
 		if len(stock.Sheets) == 0 {
 			continue
 		}
 		h, side, found := marginOfPart(b.margin, stock, s.Grain, pt, openH)
 		if !found {
-			b.noSheet(path, *stock, units.Size{W: pt.width + times(s.Margin.Tolerated, pt.edges()), H: openH + 2*s.Margin.Tolerated}, what, "")
-			return 0, 0, false
+			missing[kind] = max(missing[kind], pt.width+times(s.Margin.Tolerated, pt.edges()))
+			continue
 		}
 		along = min(along, h)
 		if pt.edges() > 0 {
 			ends = min(ends, side)
 		}
 	}
-	return along, ends, true
+	need := units.Size{W: missing[0], H: openH + 2*s.Margin.Tolerated}
+	if need.W > 0 {
+		b.noSheet(b.spinePath()+".sheets", s.SpineCovering, need, "the spine strip", "")
+	}
+	if need.W = missing[1]; need.W > 0 {
+		b.noSheet("covering.sheets", s.Covering, need, "a side paper", "")
+	}
+	return along, ends, missing == [2]units.Length{}
 }
 
 // marginOfPart returns what a stock's sheets leave to a part at head and tail

@@ -378,3 +378,22 @@ func TestPapersLapTheStripsOffTheRuler(t *testing.T) {
 		}
 	}
 }
+
+// Sheets of both materials that are too small are told at once, and done at once the
+// widest strip and the widest paper come out of them, whatever is cut first.
+func TestSheetsOfBothMaterialsAreToldAtOnce(t *testing.T) {
+	for f := range boards.OwnRow {
+		s := folio.Spec{Form: f, Cover: units.Size{W: 137 * mm, H: 181 * mm}, Spine: rule.Spine{Contents: 4 * mm}, Quarter: rule.Quarter{Rule: rule.QuarterAlways}, Rulers: rule.Rulers{Main: units.HalfMillimetres}}
+		small := []stock.Sheet{{Size: units.Size{W: 30 * mm, H: 40 * mm}}}
+		s.Covering.Sheets, s.SpineCovering = small, stock.Stock{Name: "cloth", Sheets: small}
+		var bad *check.Error
+		if !errors.As(builds(s), &bad) {
+			t.Fatalf("%v is cut from sheets of 30 x 40 mm", f)
+		}
+		_, strip := bad.Find("spinecovering.sheets", folio.SheetSmall)
+		_, paper := bad.Find("covering.sheets", folio.SheetSmall)
+		if s, ok := obeyed(s, bad); !strip || !paper || !ok || builds(s) != nil {
+			t.Errorf("%v: %v\n  done: %v", f, bad, builds(s))
+		}
+	}
+}
