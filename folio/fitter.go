@@ -74,7 +74,9 @@ func (b *builder) next() *Fitted {
 }
 
 //go:noinline
-func (f *fitter) ruler() units.Ruler       { return f.b.spec.Rulers.Fitting }
+func (f *fitter) ruler() units.Ruler { return f.b.spec.Rulers.Fitting }
+
+//go:noinline
 func (f *fitter) notation() units.Notation { return f.b.notation() }
 
 // film is the thickness of the adhesive.

@@ -158,6 +158,7 @@ func (p *Plan) Pieces() iter.Seq[Piece] { return walk(p.pieces) }
 // were computed.
 func (p *Plan) Workings() iter.Seq[units.Working] { return walk(p.workings) }
 
+//go:noinline
 func (p *Plan) index(r boards.Role) int {
 	if r == boards.MainPanel {
 		r = p.shape.Main

@@ -18,6 +18,8 @@ type shape struct {
 }
 
 // hinge returns the hinge of a joint.
+//
+//go:noinline
 func (s *shape) hinge(joint int) rule.Hinge {
 	switch {
 	case s.usual != nil:

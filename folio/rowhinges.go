@@ -34,13 +34,13 @@ func (b *builder) hinges(z *sizing) {
 			gap.planned, gap.least = p.gaps[like].planned, p.gaps[like].least
 			if told&(1<<like) != 0 {
 				if told |= 1 << i; own {
-					_, _ = b.closesAt(z, j, i, fold, gap.planned.Length())
+					_, _ = b.closesAt(z, &j, i, fold, gap.planned.Length())
 				}
 			}
 		} else {
-			gap.planned = b.gapWorking(z, j, i, fold)
+			gap.planned = b.gapWorking(z, &j, i, fold)
 			before := b.bad.Len()
-			least, ok := b.closesAt(z, j, i, fold, gap.planned.Length())
+			least, ok := b.closesAt(z, &j, i, fold, gap.planned.Length())
 			if gap.least = least; b.bad.Len() > before {
 				told |= 1 << i
 			}
@@ -63,7 +63,7 @@ func (b *builder) hinges(z *sizing) {
 }
 
 // gapWorking notes the width of a gap.
-func (b *builder) gapWorking(z *sizing, j joining, joint, fold int) *units.Working {
+func (b *builder) gapWorking(z *sizing, j *joining, joint, fold int) *units.Working {
 	s := b.spec
 	const label = "hinge gap"
 	nest := z.out[fold][0] + z.out[fold][1]
@@ -95,7 +95,7 @@ func (b *builder) gapWorking(z *sizing, j joining, joint, fold int) *units.Worki
 
 // closesAt checks that a gap closes, and returns the least that does; false where
 // nothing can be said of it.
-func (b *builder) closesAt(z *sizing, j joining, joint, fold int, g units.Length) (units.Length, bool) {
+func (b *builder) closesAt(z *sizing, j *joining, joint, fold int, g units.Length) (units.Length, bool) {
 	s, h := b.spec, j.hinge
 	what := "for board, liner and turn-ins"
 	switch {
@@ -131,22 +131,23 @@ func (b *builder) closesAt(z *sizing, j joining, joint, fold int, g units.Length
 // never says what closes a joint of the width g that one crease would have to close
 // flat: two, or none, which a soft spine's whole turn asks for, and else an angle that
 // its gap is wide enough for.
-func (b *builder) never(z *sizing, j joining, joint, fold int, g units.Length) {
-	h := &j.hinge
-	path, asked, want := b.plan.hingePath(joint), count(h.Angle)+" degrees", "at both edges or round"
+func (b *builder) never(z *sizing, j *joining, joint, fold int, g units.Length) {
+	tried := *j
+	h, field, want := &tried.hinge, ".crease", "at both edges or round"
+	got := count(h.Angle) + " degrees creased " + h.Crease.String()
 	for h.Angle--; h.Angle > 0 && !j.soft; h.Angle-- {
-		if least, _, _, _ := b.turns(z, j, joint, fold, g); least <= g || h.Rule == rule.HingeLeast {
-			b.bad.Impossible(path+".angle", NeverCloses, asked+" about one crease", "at most "+count(h.Angle)+", or a crease "+want)
-			return
+		if least, _, _, _ := b.turns(z, &tried, joint, fold, g); least <= g || h.Rule == rule.HingeLeast {
+			field, want = ".angle", "at most "+count(h.Angle)+", or a crease "+want
+			break
 		}
 	}
-	b.bad.Impossible(path+".crease", NeverCloses, h.Crease.String()+" with "+asked, want)
+	b.bad.Impossible(b.plan.hingePath(joint)+field, NeverCloses, got, want)
 }
 
 // turns returns the least gap with which a joint of the width g turns by its hinge's
 // angle: as it is creased, creased as far from the nearer board as is given, and between
 // the turn-ins at head and tail; false where none does.
-func (b *builder) turns(z *sizing, j joining, joint, fold int, g units.Length) (least, enough, between units.Length, closes bool) {
+func (b *builder) turns(z *sizing, j *joining, joint, fold int, g units.Length) (least, enough, between units.Length, closes bool) {
 	s, h := b.spec, j.hinge
 	offset := h.Offset
 	least, closes = rule.LeastGap(j.ends, h.Angle, h.Crease, min(offset, g-offset))
