@@ -218,7 +218,7 @@ func (b *builder) quarterMargins(parts []part) (along, ends units.Length, ok boo
 	s := b.spec
 	openH := b.openHeight()
 	along, ends = 3*units.Longest, b.margin.Ideal // any, where no stock has sheets
-	var missing [2]units.Length // the widest strip and side paper that come out of no sheet
+	var missing [2]units.Length                   // the widest strip and side paper that come out of no sheet
 	for i := range parts {
 		pt := &parts[i]
 		stock, kind := &s.Covering, 1
