@@ -45,7 +45,7 @@ func (f *fitter) past(s side, code check.Code, got, room units.Length, on string
 	n, w, r := f.notation(), s.working, f.ruler()
 	if w != nil && f.want.picture == place.PictureAny && f.want.proportions == (place.Proportions{}) {
 		least := r.Down(r.Down(room) - max(got-w.Length(), 0))
-		if least >= r.Up(r.Up(units.Shortest)+f.border+min(f.border, 1)) {
+		if least >= f.least(f.border) {
 			what := "to be at most " + n.Bound(room, units.Down) + " " + on
 			all, more, most := w.Total(), s.relation.More, times(least, w.Shares())
 			if more > 0 {
@@ -61,6 +61,15 @@ func (f *fitter) past(s side, code check.Code, got, room units.Length, on string
 		}
 	}
 	f.b.bad.Impossible(f.at(s.field), code, n.Text(got)+" in all", "a relation that leaves at most "+n.Bound(room, units.Down)+" "+on)
+}
+
+// least returns the least side that leaves something within a border, which is a step of
+// the ruler where there is none.
+//
+//go:noinline
+func (f *fitter) least(border units.Length) units.Length {
+	r := f.ruler()
+	return r.Up(r.Up(units.Shortest) + border + min(border, 1))
 }
 
 // lacking says that a side by relation is too small for what a design wants in it,

@@ -354,21 +354,25 @@ func (fr Frame) sized(f *fitter, s *frameSize) bool {
 	s.clear = across - 2*s.sideAt
 
 	// Lapped there as asked for, it has what the opening was rounded by more at the
-	// mouth.
+	// mouth. The opening lies in the middle, of an odd rest nearer to head and left.
 	const label = "far strip from the frame's edge"
 	ruler = f.ruler()
+	end := units.Up
+	if fr.Mouth == score.Tail || fr.Mouth == score.Right {
+		end = units.Down
+	}
+	rail := (along - openAlong).Half(end)
 	far := ruler.Down((along - openAlong).Half(units.Down) - fr.Lap - fr.FoamWidth)
-	if atMouth := s.picAlong - openAlong - ((along - openAlong).Half(units.Up) - far - fr.FoamWidth); atMouth >= fr.Lap {
+	if atMouth := s.picAlong - openAlong - (rail - far - fr.FoamWidth); atMouth >= fr.Lap {
 		far = f.b.share(label, 2, ruler, units.Down, units.T("frame", along), units.N(-1, "opening", openAlong), units.N(-2, "lap", fr.Lap), units.N(-2, "foam strip", fr.FoamWidth)).Length()
 	} else {
-		far = f.b.share(label, 2, f.b.exact(), units.Down, units.T("frame", along), units.N(-1, "picture", s.picAlong), units.N(-2, "foam strip", fr.FoamWidth)).Length()
+		far = f.b.share(label, 2, f.b.exact(), end, units.T("frame", along), units.N(-1, "picture", s.picAlong), units.N(-2, "foam strip", fr.FoamWidth)).Length()
 	}
 	s.farAt = far + fr.FoamWidth
 
-	rail := (along - openAlong).Half(units.Up)
 	lap := rail - s.farAt // at the far end
 	f.comesTo(".kind.lap", "lap", "opening and the foam strips", fr.Lap, (s.picAcross - openAcross).Half(units.Up), lap, s.picAlong-openAlong-lap)
-	f.comesTo(".kind.rail", "rail", "frame and its opening", fr.Rail, (across - openAcross).Half(units.Up), rail)
+	f.comesTo(".kind.rail", "rail", "frame and its opening", fr.Rail, (along - openAlong).Half(units.Up)) // across as well
 	f.comesTo(".kind.ease", "ease", "foam strips", fr.Ease, s.clear-s.picAcross)
 	return true
 }

@@ -267,6 +267,9 @@ func goesItsWay(p *folio.Plan, w units.Working, seen map[string]int) string {
 	}
 	if strings.Contains(label, "strip from the fra") && w.Length()%step != 0 {
 		step = units.Nanometre // TestStripsOfAFrame says where that must be
+		if label[0] == 'f' && w.Length() == onRuler(sum, w.Shares(), step, units.Up) {
+			by.way = units.Up // the half nanometre goes to the end that has more: TestFarStripJustLapped
+		}
 	}
 	if first == "opening" && strings.HasPrefix(label, "picture") {
 		by.way = units.Up // a frame's picture is lapped as much as is asked for

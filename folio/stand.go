@@ -52,7 +52,7 @@ func (b *builder) reaches(f *fitter, tall bool, from, to, low, high units.Length
 				most = room - 2*f.ruler().Up(offset.Abs())
 			}
 			switch {
-			case most < room && f.ruler().Down(most) > f.ruler().Up(f.ruler().Up(units.Shortest)+max(s.more, f.border)):
+			case most < room && f.ruler().Down(most) >= f.least(max(s.more, f.border)):
 				room, on = most, on+" with its offset"
 			case (offset > 0) == back:
 				before = offset.Abs()
