@@ -89,6 +89,9 @@ func (w *workshop) draw(q pen, s subject) []*figure {
 		state.unmeasured = w.places()
 		f.open(w.p, s.view == onOutside, state)
 		w.place(f, s.view == onOutside)
+		if s.view == onInside {
+			w.tabs(f)
+		}
 		w.slips(f, s.view == onOutside)
 	case onGrain:
 		f.open(w.p, false, state{turnedIn: absent, edging: absent, liner: absent, fittings: w.none(), contents: w.none()})

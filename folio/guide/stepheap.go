@@ -125,6 +125,44 @@ func (w *workshop) bentFigure(q pen, s subject, h worktop.Heap, folds []work.Fol
 	return f
 }
 
+// standing draws in section a piece whose folds stand up on what its ends lie on: what is
+// beside a mountain fold stands, and all else lies. It returns false where that does not
+// come down again.
+func (f *figure) standing(b score.Blank, of ref) bool {
+	size, apart, high := b.Size(), f.pen.mm(1000), f.pen.mm(4000)
+	var at units.Point
+	from, up := units.Length(0), false
+	var lying []units.Length
+	panel := func(to units.Length, up, down bool) {
+		next := at
+		switch long := to - from; {
+		case up: // to the left of its fold
+			next = units.Point{X: at.X + apart, Y: at.Y - max(long, high)}
+		case down:
+			next = units.Point{X: at.X + apart, Y: at.Y + max(long, high)}
+		default:
+			next.X += long
+			lying = append(lying, at.X, next.X)
+		}
+		f.line(outline, of, false, at, next)
+		at, from = next, to
+	}
+	for _, l := range b.Lines() {
+		if l.Axis != score.Upright {
+			return false
+		}
+		mountain := l.Fold == score.Mountain
+		panel(l.At, mountain, up)
+		up = mountain
+	}
+	panel(size.W, false, up)
+	if at.Y != 0 || len(lying) < 2 {
+		return false
+	}
+	f.chain(score.Tail, lying[:2])
+	return true
+}
+
 // asItLies draws a heap as it lies, with what is new.
 func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
 	fresher := func(p worktop.Stretch) bool {
@@ -134,9 +172,19 @@ func (w *workshop) asItLies(q pen, s subject, h worktop.Heap) []*figure {
 			return ok && fix.What.Kind == work.Piece && fix.What.Index == piece && fix.What.Copy == copy
 		})
 	}
-	stuck := slices.ContainsFunc(w.now, func(a work.Action) bool { _, ok := a.(work.Stick); return ok })
+	stands := false
+	stuck := slices.ContainsFunc(w.now, func(a work.Action) bool {
+		stick, ok := a.(work.Stick)
+		stands = stands || stick.Standing
+		return ok
+	})
 	if stuck {
 		f := newFigure(q)
+		if blank, _ := w.piece(s.piece).Blank(); stands && f.standing(blank, w.of(s.piece, s.copy)) {
+			f.name(w.copyName(s.piece, s.copy), f.body, w.of(s.piece, s.copy))
+			f.say("beside it in section as it stands, folds drawn apart")
+			return []*figure{f}
+		}
 		f.cutThrough(w, h, w.lastFold(s), middleOf(h.Of(s.piece, s.copy)), true)
 		f.say("beside it in section as it lies, layers drawn apart")
 		return []*figure{f}

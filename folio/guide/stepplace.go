@@ -163,6 +163,31 @@ func (w *workshop) told(a work.Action, outside bool) (units.Rect, bool) {
 	return at.Rect(size, area.Size()).Moved(area.Min), ok && on.Kind == work.OnBoard && !outside
 }
 
+// tabs draws where the tabs of a guard lie whose folds stand up in the step.
+func (w *workshop) tabs(f *figure) {
+	for _, a := range w.now {
+		last, ok := a.(work.Stick)
+		if !ok || !last.Standing {
+			continue
+		}
+		d, _ := w.fits[w.owner(last.What.Index)].Design()
+		for _, a := range w.done {
+			first, ok := a.(work.Fix)
+			if !ok || first.What.Kind != work.Piece || first.What.Index != last.What.Index || first.What.Copy != last.What.Copy {
+				continue
+			}
+			r, ok := w.told(first, false)
+			if !ok {
+				continue
+			}
+			r, of := w.p.View(view.Cover).Rect(r), w.of(last.What.Index, last.What.Copy)
+			tab, folds := d.Tabs()
+			f.rect(there, of, r)
+			f.rect(fresh, of, r.Moved(units.Point{X: tab + folds}))
+		}
+	}
+}
+
 // lies returns where a thing of a size lies on the row.
 func (w *workshop) lies(t work.Object, size units.Size) (units.Rect, bool) {
 	switch t.Kind {

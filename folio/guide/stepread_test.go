@@ -102,7 +102,7 @@ func (t *stepReader) action(a work.Action, i int) string {
 	case work.FoldAt:
 		return t.folded(a, i)
 	case work.Stick:
-		return t.field(a.What.Index, a.Area, a.Side == score.Back)
+		return t.field(a.What.Index, a.Area, a.Side == score.Back) + t.stands(a)
 	case work.Fix:
 		return t.put(a.What, a.On, a.At, a.Size) + t.coated(a)
 	case work.Lay:
@@ -228,6 +228,39 @@ func (t *stepReader) field(piece int, area units.Rect, behind bool) string {
 	want := boxOfRect(area, at.x0, at.y0)
 	if !ok || !slices.ContainsFunc(t.r.fields, func(f readField) bool { return f.box.near(want) && f.behind == behind }) {
 		return fmt.Sprintf("no adhesive is drawn at %v", want)
+	}
+	return ""
+}
+
+// stands looks for the last tab of a guard beyond the first one and what its folds take
+// between them, which stand up: two layers a fold, and the paper between folds.
+func (t *stepReader) stands(a work.Stick) string {
+	if !a.Standing {
+		return ""
+	}
+	blank, _ := t.pieces[a.What.Index].Blank()
+	folds, from := units.Length(0), units.Length(0)
+	was := score.Mountain
+	for _, l := range blank.Lines() {
+		switch {
+		case l.Fold == score.Mountain:
+			folds += 2 * t.pieces[a.What.Index].Caliper()
+		case was == score.Valley && from > 0:
+			folds += l.At - from
+		}
+		was, from = l.Fold, l.At
+	}
+	for _, b := range t.before {
+		first, ok := b.(work.Fix)
+		if !ok || first.What.Kind != work.Piece || first.What.Index != a.What.Index || first.On.Kind != work.OnBoard {
+			continue
+		}
+		board := slices.Collect(t.p.Boards())[first.On.Index].Rect()
+		r := first.At.Rect(first.Size, board.Size()).Moved(board.Min)
+		r = units.RectAt(units.Point{X: r.Max.X + folds, Y: r.Min.Y}, units.Size{W: a.Area.Size().W, H: r.Size().H})
+		if want, ok := t.seen(r, false); !ok || !hasBox(t.r.lines, want, "new") {
+			return fmt.Sprintf("the last tab of the %s is not at %v", a.What.Name, want)
+		}
 	}
 	return ""
 }

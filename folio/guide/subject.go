@@ -47,6 +47,9 @@ func (w *workshop) subjects() []subject {
 		if s, ok := w.coated(a); ok && !slices.Contains(list, s) {
 			list = append(list, s)
 		}
+		if stick, ok := a.(work.Stick); ok && stick.Standing && stick.To.Kind == work.OnBoard && !slices.Contains(list, subject{view: onInside}) {
+			list = append(list, subject{view: onInside})
+		}
 	}
 	return list
 }
