@@ -1,6 +1,8 @@
 package folio
 
 import (
+	"strings"
+
 	"boardwrap.example/units"
 	"boardwrap.example/units/check"
 )
@@ -33,7 +35,4 @@ func instead(path string) string {
 }
 
 // isRule reports whether a path ends in a rule.
-func isRule(path string) bool {
-	const rule = ".rule"
-	return len(path) > len(rule) && path[len(path)-len(rule):] == rule
-}
+func isRule(path string) bool { return strings.HasSuffix(path, ".rule") }

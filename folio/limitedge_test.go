@@ -514,3 +514,17 @@ func TestBoundsAreToldOnTheirSide(t *testing.T) {
 		t.Errorf("only %d ask for something, and %d lengths were rounded", len(told), rounded)
 	}
 }
+
+// A sheet that is too small for a piece of a fitting names that fitting, the first one too.
+func TestSmallSheetsNameTheirFitting(t *testing.T) {
+	card := pocket.Content{Name: "rota", Size: units.Size{W: 61 * mm, H: 83 * mm}}
+	for _, kind := range []folio.Kind{folio.Mat{Picture: card}, folio.Frame{Picture: card}, folio.Folded{Kind: pocket.Slip{Content: card}}} {
+		s := plainCase()
+		s.Stocks = []stock.Stock{{Name: "tinted", Caliper: mm / 5, Sheets: []stock.Sheet{{Size: units.Size{W: 20 * mm, H: 30 * mm}}}}}
+		s.Fittings = []folio.Fitting{{Name: "rota", Panel: boards.RightCover, Stock: "tinted", Kind: kind}}
+		v, ok := refusal(s, "stocks[0].sheets", folio.SheetSmall)
+		if !ok || !strings.Contains(v.Error(), `("rota")`) {
+			t.Errorf("%v, %v", v, builds(s))
+		}
+	}
+}

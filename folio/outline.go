@@ -298,7 +298,7 @@ func (p *Plan) flap(part wrapPart, edge score.Edge) (flap, bool) {
 	over := func(c score.Corner, side, end score.Edge) units.Length {
 		return past[side] + past[end] - p.wrap.mitres.legs[c] - round
 	}
-	out := flap{depth: depth, to: row.W}
+	out := flap{depth: depth}
 	switch edge {
 	case score.Head, score.Tail:
 		left, right := score.HeadLeft, score.HeadRight

@@ -19,14 +19,12 @@ func (f Fitted) Reach() units.Rect { return f.reach(f.rect) }
 //go:noinline
 func (f *Fitted) reach(r units.Rect) units.Rect {
 	tab, folds := f.design.Tabs()
-	if tab > 0 {
-		far := max(0, folds+tab-r.Size().W)
-		if f.outside {
-			tab, far = far, tab
-		}
-		r.Min.X -= tab
-		r.Max.X += far
+	far := max(0, folds+tab-r.Size().W)
+	if f.outside {
+		tab, far = far, tab
 	}
+	r.Min.X -= tab
+	r.Max.X += far
 	return r
 }
 
