@@ -544,7 +544,7 @@ func oneFitting(i int, v []any, s folio.Spec) folio.Fitting {
 		f.Kind = folio.Folded{Kind: pocket.Pleat{Content: content, Pleats: 1 + option%4}}
 	default:
 		k := pocket.Concertina{Content: content, Leaves: 1 + option%3}
-		row := s.Form == boards.SpineBoard || s.Form == boards.OwnRow // nothing lies to the left of its leaves but the left cover
+		row := slices.Contains([]boards.Form{boards.SpineBoard, boards.ForeEdgeFlap, boards.ThreePanels, boards.OwnRow}, s.Form) // nothing lies to the left of its leaves but the left cover
 		if k.OnSpine = option >= 4 && row && f.StandsOn == "" && slices.Contains(panels, boards.Spine1); k.OnSpine {
 			f.Panel, f.Outside, f.Place.Across = boards.Spine1, false, place.Middle
 			// From half its width on they reach over the hinges.
