@@ -189,6 +189,27 @@ func TestHingesThatAreAlikeAreAllTold(t *testing.T) {
 	}
 }
 
+// So it is where the first joint is sound, and only those after it are alike.
+func TestHingesAfterASoundOneAreAllTold(t *testing.T) {
+	s := plainCase()
+	s.Board.Caliper, s.Hinge = 3*mm, rule.Hinge{}
+	s.Row, s.Form = boards.ForeEdgeFlap.Row(), boards.OwnRow
+	for i := range s.Row.Joints {
+		if s.Row.Joints[i].Hinge.Width = 3 * mm; i == 0 {
+			s.Row.Joints[i].Hinge.Width = 5 * mm
+		}
+	}
+	var bad *check.Error
+	if !errors.As(builds(s), &bad) {
+		t.Fatal("a row is taken")
+	}
+	for i := range s.Row.Joints {
+		if _, told := bad.Find(check.Index("row.joints", i)+".hinge.width", folio.GapNarrow); told != (i > 0) {
+			t.Errorf("told of joint %d, %t: %v", i, told, bad)
+		}
+	}
+}
+
 // A joint that one crease would have to close flat is given an angle that its gap is
 // wide enough for, or another crease: done, no gap is asked to be a multiple of itself.
 func TestAnglesToldSuitTheGap(t *testing.T) {
