@@ -375,7 +375,7 @@ func (b *builder) passes(s *shut) {
 			continue
 		}
 		w := &all[at]
-		if by := g.further(); by > w.further {
+		if by := g.further(); w.g == nil || by > w.further {
 			w.g, w.further = g, by
 		}
 		if by, which := g.lower(); by > w.lower {
